@@ -7,6 +7,43 @@ to do. Flaws in a user's material (a blurred field, a missing date) are no
 exceptions but flags in a result, see `strandproof.records.flags`.
 """
 
-from strandproof.errors._base import ParameterError, StrandproofError, UnitError
+from strandproof.errors._base import (
+    ParameterError,
+    StrandproofError,
+    UnitError,
+    WriteFailedError,
+)
+from strandproof.errors._case import (
+    CaseBusyError,
+    CaseExistsError,
+    DamagedCaseError,
+    DuplicateLabelError,
+    FutureEntryError,
+    InvalidEntryError,
+    NotACaseError,
+    NotCalibratedError,
+    PictureAlreadyUsedError,
+    UnknownLabelError,
+)
+from strandproof.errors._quantity import ModelError
+from strandproof.errors._tables import TableRowError, UnknownTableError
 
-__all__ = ["ParameterError", "StrandproofError", "UnitError"]
+__all__ = [
+    "CaseBusyError",
+    "CaseExistsError",
+    "DamagedCaseError",
+    "DuplicateLabelError",
+    "FutureEntryError",
+    "InvalidEntryError",
+    "ModelError",
+    "NotACaseError",
+    "NotCalibratedError",
+    "ParameterError",
+    "PictureAlreadyUsedError",
+    "StrandproofError",
+    "TableRowError",
+    "UnitError",
+    "UnknownLabelError",
+    "UnknownTableError",
+    "WriteFailedError",
+]

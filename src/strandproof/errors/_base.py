@@ -46,3 +46,30 @@ class UnitError(StrandproofError, ValueError):
             "Give the value again in that unit."
         )
         self.given = given
+
+
+class WriteFailedError(StrandproofError, OSError):
+    """A file could not be written (disk full, no permission, folder gone).
+
+    Parameters
+    ----------
+    path : object
+        The file that was to be written.
+    reason : str
+        What the system said.
+    consequence : str
+        What state things are in now.
+    """
+
+    def __init__(
+        self,
+        path: object,
+        reason: str,
+        *,
+        consequence: str = "Nothing was changed.",
+    ) -> None:
+        super().__init__(
+            f"{path} could not be written: {reason}. {consequence} "
+            "Make room or choose another place, then try again."
+        )
+        self.path = path

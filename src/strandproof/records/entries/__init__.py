@@ -1,0 +1,130 @@
+"""What a case is made of: one frozen record for every kind of entry.
+
+`ENTRY_KINDS` maps the name of a kind to its record. The schema of each is in
+`docs/schemas`. Imports `quantity` and `errors` only, and pydantic.
+"""
+
+from strandproof.records.entries.bodies import (
+    CaseRecord,
+    FileReference,
+    MeasuredValue,
+    UtcTime,
+)
+from strandproof.records.entries.claims import (
+    Capture,
+    Case,
+    Claim,
+    ClaimKind,
+    Cost,
+    Disclosure,
+    Document,
+    OwnStatement,
+    Permission,
+    SpeakerRole,
+)
+from strandproof.records.entries.envelope import SCHEMA_VERSION, Entry
+from strandproof.records.entries.exhibits import (
+    ConductorType,
+    Exhibit,
+    HandlingEvent,
+    HandOver,
+    Layer,
+    Portion,
+    Purchase,
+    Seal,
+    Specimen,
+)
+from strandproof.records.entries.kinds import ENTRY_KINDS, kind_in_words, kind_of
+from strandproof.records.entries.laboratory import (
+    Calibration,
+    Control,
+    Measurement,
+    MeasurementResult,
+    Micrograph,
+    PreparationStep,
+    Reading,
+    ReadingLock,
+    ReadingMark,
+    Section,
+)
+from strandproof.records.entries.planning import (
+    BlindListOpened,
+    BlindListSealed,
+    Deviation,
+    PlanLock,
+)
+from strandproof.records.entries.publication import (
+    Challenge,
+    Correction,
+    ErrorPlace,
+    LetterSent,
+    PublishedVersion,
+    Redaction,
+    Reply,
+    Sentence,
+)
+from strandproof.records.entries.reasoning import (
+    Hypothesis,
+    Likelihood,
+    Observation,
+    Weighing,
+    WeighingPair,
+)
+
+__all__ = [
+    "ENTRY_KINDS",
+    "SCHEMA_VERSION",
+    "BlindListOpened",
+    "BlindListSealed",
+    "Calibration",
+    "Capture",
+    "Case",
+    "CaseRecord",
+    "Challenge",
+    "Claim",
+    "ClaimKind",
+    "ConductorType",
+    "Control",
+    "Correction",
+    "Cost",
+    "Deviation",
+    "Disclosure",
+    "Document",
+    "Entry",
+    "ErrorPlace",
+    "Exhibit",
+    "FileReference",
+    "HandOver",
+    "HandlingEvent",
+    "Hypothesis",
+    "Layer",
+    "LetterSent",
+    "Likelihood",
+    "MeasuredValue",
+    "Measurement",
+    "MeasurementResult",
+    "Micrograph",
+    "Observation",
+    "OwnStatement",
+    "Permission",
+    "PlanLock",
+    "Portion",
+    "PreparationStep",
+    "PublishedVersion",
+    "Purchase",
+    "Reading",
+    "ReadingLock",
+    "ReadingMark",
+    "Redaction",
+    "Reply",
+    "Seal",
+    "Section",
+    "Sentence",
+    "SpeakerRole",
+    "Specimen",
+    "UtcTime",
+    "Weighing",
+    "WeighingPair",
+    "kind_in_words",
+    "kind_of",
+]
