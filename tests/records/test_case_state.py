@@ -82,7 +82,7 @@ def test_correction_takes_the_place_and_both_stay(state: CaseState) -> None:
 
 
 def test_taken_name_is_refused(state: CaseState) -> None:
-    with pytest.raises(DuplicateLabelError, match="is already the name 'E1'"):
+    with pytest.raises(DuplicateLabelError, match="'E1' is already the name"):
         check_addition(state, state.record(Exhibit, "E1"))
 
 

@@ -45,9 +45,7 @@ def test_short_writes_are_continued(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     real_write = os.write
-    monkeypatch.setattr(
-        durable.os, "write", lambda fd, data: real_write(fd, bytes(data[:3]))
-    )
+    monkeypatch.setattr(os, "write", lambda fd, data: real_write(fd, bytes(data[:3])))
     path = tmp_path / "a.txt"
     descriptor = os.open(path, os.O_WRONLY | os.O_CREAT)
     write_all(descriptor, b"ten letters")

@@ -7,13 +7,16 @@ import pytest
 from case_examples import moment, write_example_case
 
 from strandproof.errors import NotACaseError
-from strandproof.records.entries import Exhibit
+from strandproof.records.entries import SCHEMA_VERSION, Exhibit
 from strandproof.storage.case_layout import ENTRIES, original_path
 from strandproof.storage.case_reading import read_case
 from strandproof.storage.case_writing import CaseWriter
 from strandproof.storage.verification import verify_case
 
 FLIPS = 300
+OLD_HEADS = {
+    "schema-1": "8843170a36eb656287fbf49d5a79a7aed0631e6780b0b9b28814bb0ad20f10a8",
+}
 OLD_CASES = Path(__file__).parents[1] / "old_cases"
 
 
@@ -126,13 +129,13 @@ def test_no_case_no_verification(tmp_path: Path) -> None:
         verify_case(tmp_path)
 
 
-@pytest.mark.parametrize(
-    "folder", sorted(OLD_CASES.glob("schema-*")), ids=lambda p: p.name
-)
-def test_old_cases_open_for_ever(folder: Path) -> None:
-    head = {
-        "schema-1": "8843170a36eb656287fbf49d5a79a7aed0631e6780b0b9b28814bb0ad20f10a8"
-    }[folder.name]
-    outcome = verify_case(folder, head=head)
-    assert outcome.sound
+@pytest.mark.parametrize(("version", "head"), OLD_HEADS.items())
+def test_old_cases_open_for_ever(version: str, head: str) -> None:
+    folder = OLD_CASES / version
+    assert verify_case(folder, head=head).sound
     assert len(read_case(folder).state.current) == 40
+
+
+def test_there_is_an_old_case_of_every_version() -> None:
+    assert {path.name for path in OLD_CASES.glob("schema-*")} == set(OLD_HEADS)
+    assert len(OLD_HEADS) == SCHEMA_VERSION

@@ -25,25 +25,57 @@ from strandproof.errors._case import (
     PictureAlreadyUsedError,
     UnknownLabelError,
 )
-from strandproof.errors._quantity import ModelError
+from strandproof.errors._pictures import (
+    ExpansionError,
+    NonSquarePixelsError,
+    OutputExistsError,
+    PageChoiceError,
+    PictureError,
+    PictureTooSmallError,
+    ScaleConflictError,
+    UnreadablePictureError,
+    UnsupportedPictureError,
+)
+from strandproof.errors._quantity import (
+    DrawsOutsideDomainError,
+    LostUncertaintyError,
+    ModelCallError,
+    ModelError,
+    ModelOutputError,
+    SingularModelError,
+)
 from strandproof.errors._tables import TableRowError, UnknownTableError
 
 __all__ = [
     "CaseBusyError",
     "CaseExistsError",
     "DamagedCaseError",
+    "DrawsOutsideDomainError",
     "DuplicateLabelError",
+    "ExpansionError",
     "FutureEntryError",
     "InvalidEntryError",
+    "LostUncertaintyError",
+    "ModelCallError",
     "ModelError",
+    "ModelOutputError",
+    "NonSquarePixelsError",
     "NotACaseError",
     "NotCalibratedError",
+    "OutputExistsError",
+    "PageChoiceError",
     "ParameterError",
     "PictureAlreadyUsedError",
+    "PictureError",
+    "PictureTooSmallError",
+    "ScaleConflictError",
+    "SingularModelError",
     "StrandproofError",
     "TableRowError",
     "UnitError",
     "UnknownLabelError",
     "UnknownTableError",
+    "UnreadablePictureError",
+    "UnsupportedPictureError",
     "WriteFailedError",
 ]

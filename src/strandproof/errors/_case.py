@@ -129,7 +129,7 @@ class DuplicateLabelError(StrandproofError, ValueError):
 
     def __init__(self, kind: str, label: str) -> None:
         super().__init__(
-            f"{label!r} is already the name of one {kind} in this case. Nothing is ever "
+            f"{label!r} is already the name of an entry ({kind}) in this case. Nothing is ever "
             "overwritten and nothing was changed. Choose another name, or enter a "
             "correction that names the entry it replaces."
         )
