@@ -15,6 +15,7 @@ from case_examples import CASE, FILE_CONTENT, moment, write_example_case
 from strandproof.errors import (
     CaseBusyError,
     CaseExistsError,
+    ChangedOriginalError,
     DamagedCaseError,
     DuplicateLabelError,
     NotACaseError,
@@ -23,7 +24,12 @@ from strandproof.errors import (
 from strandproof.records.entries import Capture, Exhibit, FileReference
 from strandproof.storage.case_layout import ENTRIES, SET_ASIDE, original_path
 from strandproof.storage.case_reading import original_bytes, read_case
-from strandproof.storage.case_writing import CaseWriter, create_case
+from strandproof.storage.case_writing import (
+    Addition,
+    CaseWriter,
+    Original,
+    create_case,
+)
 from strandproof.storage.verification import verify_case
 
 KILLS = 200
@@ -49,20 +55,24 @@ def exhibit(label: str) -> Exhibit:
 
 def add_exhibit(folder: Path, label: str) -> None:
     with CaseWriter(folder) as writer:
-        writer.append(exhibit(label), recorded_by="R", recorded_at=moment(4, 2))
+        writer.append(
+            Addition(exhibit(label)), recorded_by="R", recorded_at=moment(4, 2)
+        )
 
 
 def add_capture(writer: CaseWriter, label: str, content: bytes) -> FileReference:
-    file = writer.keep_file(content, name=f"{label}.txt", media_type="text/plain")
+    original = Original(content, f"{label}.txt", "text/plain")
     capture = Capture(
         id=label,
         medium="page",
         place="shop",
         captured_at=moment(3, 3),
-        file_sha256=file.sha256,
+        file_sha256=original.sha256,
     )
-    writer.append(capture, recorded_by="R", recorded_at=moment(3, 3), files=(file,))
-    return file
+    (entry,) = writer.append(
+        Addition(capture, (original,)), recorded_by="R", recorded_at=moment(3, 3)
+    )
+    return entry.files[0]
 
 
 def test_new_case_has_the_layout_of_the_design(case: Path) -> None:
@@ -103,8 +113,7 @@ def test_folder_without_entries_is_no_case(tmp_path: Path) -> None:
 def test_original_is_kept_once_under_its_hash(case: Path) -> None:
     with CaseWriter(case) as writer:
         first = add_capture(writer, "page", FILE_CONTENT)
-        again = writer.keep_file(FILE_CONTENT, name="other.png", media_type="image/png")
-        assert again == first
+        assert add_capture(writer, "page-again", FILE_CONTENT) == first
         state = writer.state
     assert original_bytes(case, state, first.sha256) == FILE_CONTENT
     path = case / original_path(first)
@@ -118,8 +127,9 @@ def test_damaged_original_is_noticed_when_kept_again(case: Path) -> None:
         path = case / original_path(file)
         path.chmod(0o644)
         path.write_bytes(b"other")
-        with pytest.raises(DamagedCaseError, match="no longer has its own hash"):
-            writer.keep_file(FILE_CONTENT, name="tag.txt", media_type="text/plain")
+        with pytest.raises(ChangedOriginalError, match="was changed on disk"):
+            add_capture(writer, "page-again", FILE_CONTENT)
+        assert len(writer.state.entries) == 2
 
 
 def test_refused_entry_changes_nothing(case: Path) -> None:
@@ -128,6 +138,23 @@ def test_refused_entry_changes_nothing(case: Path) -> None:
     with pytest.raises(DuplicateLabelError):
         add_exhibit(case, "E1")
     assert (case / ENTRIES).read_bytes() == before
+
+
+def test_several_entries_are_checked_before_any_is_written(case: Path) -> None:
+    original = Original(b"new", "new.txt", "text/plain")
+    capture = Capture(
+        id="page",
+        medium="page",
+        place="shop",
+        captured_at=moment(3, 3),
+        file_sha256=original.sha256,
+    )
+    before = (case / ENTRIES).read_bytes()
+    additions = (Addition(capture, (original,)), Addition(capture))
+    with CaseWriter(case) as writer, pytest.raises(DuplicateLabelError):
+        writer.append(*additions, recorded_by="R", recorded_at=moment(3, 3))
+    assert (case / ENTRIES).read_bytes() == before
+    assert not list((case / "files").rglob("*"))
 
 
 def test_second_writer_is_told_so(case: Path) -> None:
@@ -150,7 +177,9 @@ def test_change_behind_the_writers_back_is_noticed(case: Path) -> None:
         with (case / ENTRIES).open("ab") as stream:
             stream.write(b"x")
         with pytest.raises(CaseBusyError, match="Nothing was changed"):
-            writer.append(exhibit("E1"), recorded_by="R", recorded_at=moment(4, 2))
+            writer.append(
+                Addition(exhibit("E1")), recorded_by="R", recorded_at=moment(4, 2)
+            )
 
 
 def test_torn_end_is_set_aside_and_nothing_before_it_touched(case: Path) -> None:
@@ -199,14 +228,15 @@ from pathlib import Path
 from case_examples import moment
 from test_case_writing import exhibit
 from strandproof.errors import WriteFailedError
-from strandproof.storage.case_writing import CaseWriter
+from strandproof.storage.case_writing import Addition, CaseWriter
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 case = Path({str(case)!r})
 with CaseWriter(case) as writer:
     size = (case / "entries.jsonl").stat().st_size
     resource.setrlimit(resource.RLIMIT_FSIZE, (size + 50, size + 50))
+    addition = Addition(exhibit("E1"))
     try:
-        writer.append(exhibit("E1"), recorded_by="R", recorded_at=moment(4, 2))
+        writer.append(addition, recorded_by="R", recorded_at=moment(4, 2))
     except WriteFailedError as error:
         print(error)
 """

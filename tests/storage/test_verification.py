@@ -10,7 +10,7 @@ from strandproof.errors import NotACaseError
 from strandproof.records.entries import SCHEMA_VERSION, Exhibit
 from strandproof.storage.case_layout import ENTRIES, original_path
 from strandproof.storage.case_reading import read_case
-from strandproof.storage.case_writing import CaseWriter
+from strandproof.storage.case_writing import Addition, CaseWriter, Original
 from strandproof.storage.verification import verify_case
 
 FLIPS = 300
@@ -25,10 +25,11 @@ def case(tmp_path: Path) -> Path:
     write_example_case(tmp_path / "H7")
     with CaseWriter(tmp_path / "H7") as writer:
         content = random.Random(7).randbytes(30_000)  # noqa: S311 - repeatable
-        file = writer.keep_file(content, name="f1.tif", media_type="image/tiff")
+        file = Original(content, "f1.tif", "image/tiff")
         exhibit = writer.state.record(Exhibit, "E1")
         more = exhibit.model_copy(update={"id": "E2", "pictures": (file.sha256,)})
-        writer.append(more, recorded_by="R", recorded_at=moment(9, 2), files=(file,))
+        addition = Addition(more, (file,))
+        writer.append(addition, recorded_by="R", recorded_at=moment(9, 2))
     return tmp_path / "H7"
 
 
@@ -102,7 +103,7 @@ def test_well_formed_extension_is_found_by_the_head_only(case: Path) -> None:
     head = verify_case(case).head
     with CaseWriter(case) as writer:
         body = writer.state.record(Exhibit, "E1").model_copy(update={"id": "E3"})
-        writer.append(body, recorded_by="someone", recorded_at=moment(9, 3))
+        writer.append(Addition(body), recorded_by="someone", recorded_at=moment(9, 3))
     assert verify_case(case).sound
     (found,) = verify_case(case, head=head).differences
     assert "1 entries follow it" in found.what

@@ -59,7 +59,12 @@ from strandproof.records.entries import (
     WeighingPair,
 )
 from strandproof.records.entries.claims import ClaimReading
-from strandproof.storage.case_writing import CaseWriter, create_case
+from strandproof.storage.case_writing import (
+    Addition,
+    CaseWriter,
+    Original,
+    create_case,
+)
 
 FILE_CONTENT = b"words on a hang tag, photographed\n"
 FILE_SHA256 = hashlib.sha256(FILE_CONTENT).hexdigest()
@@ -481,9 +486,9 @@ def write_example_case(folder: Path) -> tuple[Entry, ...]:
     """Write a case that holds one entry of every kind, at fixed times."""
     when = moment(9, 1)
     create_case(folder, CASE, recorded_by="R", recorded_at=when)
+    tag = Original(FILE_CONTENT, "tag.txt", "text/plain")
     with CaseWriter(folder) as writer:
-        file = writer.keep_file(FILE_CONTENT, name="tag.txt", media_type="text/plain")
         for body in BODIES[1:]:
-            files = (file,) if body.id == "tag" else ()
-            writer.append(body, recorded_by="R", recorded_at=when, files=files)
+            addition = Addition(body, (tag,) if body.id == "tag" else ())
+            writer.append(addition, recorded_by="R", recorded_at=when)
         return writer.state.entries

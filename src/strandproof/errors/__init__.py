@@ -16,10 +16,12 @@ from strandproof.errors._base import (
 from strandproof.errors._case import (
     CaseBusyError,
     CaseExistsError,
+    ChangedOriginalError,
     DamagedCaseError,
     DuplicateLabelError,
     FutureEntryError,
     InvalidEntryError,
+    MissingFileError,
     NotACaseError,
     NotCalibratedError,
     PictureAlreadyUsedError,
@@ -49,6 +51,7 @@ from strandproof.errors._tables import TableRowError, UnknownTableError
 __all__ = [
     "CaseBusyError",
     "CaseExistsError",
+    "ChangedOriginalError",
     "DamagedCaseError",
     "DrawsOutsideDomainError",
     "DuplicateLabelError",
@@ -56,6 +59,7 @@ __all__ = [
     "FutureEntryError",
     "InvalidEntryError",
     "LostUncertaintyError",
+    "MissingFileError",
     "ModelCallError",
     "ModelError",
     "ModelOutputError",

@@ -129,9 +129,9 @@ class DuplicateLabelError(StrandproofError, ValueError):
 
     def __init__(self, kind: str, label: str) -> None:
         super().__init__(
-            f"{label!r} is already the name of an entry ({kind}) in this case. Nothing is ever "
-            "overwritten and nothing was changed. Choose another name, or enter a "
-            "correction that names the entry it replaces."
+            f"{label!r} is already the name of an entry ({kind}) in this case. "
+            "Nothing is ever overwritten and nothing was changed. Choose another "
+            "name, or enter a correction that names the entry it replaces."
         )
 
 
@@ -187,4 +187,40 @@ class NotCalibratedError(StrandproofError, ValueError):
             f"Micrograph {micrograph} has no calibration, so it can be shown but not "
             "measured. Photograph a stage scale with the same settings, enter it with "
             "'strandproof calibrate', and enter the micrograph with that calibration."
+        )
+
+
+class ChangedOriginalError(StrandproofError, ValueError):
+    """An original of the case no longer has the bytes that its name stands for.
+
+    Parameters
+    ----------
+    name : str
+        Name of the file.
+    found : str
+        SHA-256 of what is there now.
+    """
+
+    def __init__(self, name: str, found: str) -> None:
+        super().__init__(
+            f"The original {name} was changed on disk: its SHA-256 is now {found}. "
+            "Nothing was entered. Restore the file from a copy."
+        )
+
+
+class MissingFileError(StrandproofError, OSError):
+    """A file that was to be brought into a case cannot be read.
+
+    Parameters
+    ----------
+    path : object
+        The file.
+    reason : str
+        What the system said.
+    """
+
+    def __init__(self, path: object, reason: str) -> None:
+        super().__init__(
+            f"{path} cannot be read: {reason}. Nothing was changed. Check the name "
+            "and the place of the file."
         )

@@ -126,12 +126,20 @@ class CaseState:
 
 
 class StateBuilder:
-    """Folds entries one by one; for checking each against those before it."""
+    """Folds entries one by one, so that each can be checked against those before.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    entries : iterable of Entry
+        Entries to begin with.
+    """
+
+    def __init__(self, entries: Iterable[Entry] = ()) -> None:
         self._entries: list[Entry] = []
         self._current: dict[str, dict[str, Entry]] = {}
         self._files: dict[str, FileReference] = {}
+        for entry in entries:
+            self.add(entry)
 
     def add(self, entry: Entry) -> None:
         """Fold one more entry in.
@@ -190,10 +198,7 @@ def fold(entries: Iterable[Entry]) -> CaseState:
     CaseState
         What stands now.
     """
-    builder = StateBuilder()
-    for entry in entries:
-        builder.add(entry)
-    return builder.state()
+    return StateBuilder(entries).state()
 
 
 def check_addition(

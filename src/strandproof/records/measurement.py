@@ -43,6 +43,8 @@ class CountingRules:
     elongation_limit : float
         Ratio of the intercepts along and across (or its reciprocal) above which
         grains are flagged as elongated.
+    minimum_block_side : float
+        Least side of such a part, in mean intercepts.
     minimum_blocks, maximum_blocks : int
         Fewest and most parts of a picture whose scatter makes an interval.
     """
@@ -55,6 +57,7 @@ class CountingRules:
     minimum_grains_across: float
     minimum_intercept_px: float
     elongation_limit: float
+    minimum_block_side: float
     minimum_blocks: int
     maximum_blocks: int
 

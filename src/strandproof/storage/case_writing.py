@@ -4,6 +4,8 @@ import hashlib
 import os
 import secrets
 import shutil
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
@@ -14,11 +16,11 @@ from filelock import FileLock, Timeout
 from strandproof.errors import (
     CaseBusyError,
     CaseExistsError,
-    DamagedCaseError,
+    ChangedOriginalError,
     NotACaseError,
     WriteFailedError,
 )
-from strandproof.records.case_state import NO_HEAD, CaseState, check_addition, fold
+from strandproof.records.case_state import NO_HEAD, CaseState, StateBuilder
 from strandproof.records.entries import Case, CaseRecord, Entry, FileReference
 from strandproof.storage.case_layout import (
     CACHE,
@@ -91,6 +93,52 @@ def create_case(
     return entry
 
 
+@dataclass(frozen=True, slots=True)
+class Original:
+    """A file on its way into the case.
+
+    Parameters
+    ----------
+    content : bytes
+        The bytes as they came.
+    name : str
+        Name that the file came with.
+    media_type : str
+        Kind of file, for example ``image/tiff``.
+    """
+
+    content: bytes
+    name: str
+    media_type: str
+
+    @property
+    def sha256(self) -> str:
+        """SHA-256 of the content, in hexadecimal."""
+        return hashlib.sha256(self.content).hexdigest()
+
+
+@dataclass(frozen=True, slots=True)
+class Addition:
+    """One entry to be made.
+
+    Parameters
+    ----------
+    body : CaseRecord
+        What is entered.
+    originals : tuple of Original
+        Files that it brings into the case.
+    supersedes : int or None
+        Number of the entry that it corrects.
+    reason : str
+        Why.
+    """
+
+    body: CaseRecord
+    originals: tuple[Original, ...] = ()
+    supersedes: int | None = None
+    reason: str = ""
+
+
 class CaseWriter:
     """The one writer of a case; use as a context manager.
 
@@ -156,97 +204,82 @@ class CaseWriter:
         return self._contents
 
     def append(
-        self,
-        body: CaseRecord,
-        *,
-        recorded_by: str,
-        recorded_at: datetime,
-        files: tuple[FileReference, ...] = (),
-        supersedes: int | None = None,
-        reason: str = "",
-    ) -> Entry:
-        """Add one entry; when this returns, it is on disk.
+        self, *additions: Addition, recorded_by: str, recorded_at: datetime
+    ) -> tuple[Entry, ...]:
+        """Add entries with their originals; when this returns, all is on disk.
+
+        Everything is checked before anything is written. The entries go into one
+        write; an interruption leaves the first of them or none.
 
         Parameters
         ----------
-        body : CaseRecord
-            What is entered.
+        *additions : Addition
+            What is entered, in order; a later one may name an earlier one.
         recorded_by : str
             Who enters it.
         recorded_at : datetime
             Now, with time zone.
-        files : tuple of FileReference
-            Files kept for it, from `keep_file`.
-        supersedes : int or None
-            Number of the entry that it corrects.
-        reason : str
-            Why.
 
         Returns
         -------
-        Entry
-            The entry as written.
+        tuple of Entry
+            The entries as written.
         """
         state = self.state
-        check_addition(state, body, supersedes=supersedes, files=files)
-        entry = seal_entry(
-            body,
-            number=len(state.entries) + 1,
-            previous_sha256=state.head,
-            recorded_at=recorded_at,
-            recorded_by=recorded_by,
-            supersedes=supersedes,
-            reason=reason,
-            files=files,
+        builder = StateBuilder(state.entries)
+        sealed: list[Entry] = []
+        for addition in additions:
+            entry = seal_entry(
+                addition.body,
+                number=len(state.entries) + len(sealed) + 1,
+                previous_sha256=sealed[-1].sha256 if sealed else state.head,
+                recorded_at=recorded_at,
+                recorded_by=recorded_by,
+                supersedes=addition.supersedes,
+                reason=addition.reason,
+                files=tuple(map(self._reference, addition.originals)),
+            )
+            builder.check(entry)
+            builder.add(entry)
+            sealed.append(entry)
+        for addition in additions:
+            for original in addition.originals:
+                self._keep(original)
+        self._append_lines(sealed, builder.state())
+        return tuple(sealed)
+
+    def _reference(self, original: Original) -> FileReference:
+        return self.state.files.get(original.sha256) or FileReference(
+            sha256=original.sha256,
+            name=original.name,
+            media_type=original.media_type,
+            size_bytes=len(original.content),
         )
-        self._append_line(entry)
-        return entry
 
-    def keep_file(self, content: bytes, *, name: str, media_type: str) -> FileReference:
+    def _keep(self, original: Original) -> None:
         """Keep an original under its hash; the same bytes are kept once.
-
-        Parameters
-        ----------
-        content : bytes
-            The bytes as they came.
-        name : str
-            Name that the file came with.
-        media_type : str
-            Kind of file.
-
-        Returns
-        -------
-        FileReference
-            What an entry says of it.
 
         Raises
         ------
-        DamagedCaseError
+        ChangedOriginalError
             If a file of that hash is there but with other bytes.
         """
-        sha256 = hashlib.sha256(content).hexdigest()
-        reference = self.state.files.get(sha256) or FileReference(
-            sha256=sha256, name=name, media_type=media_type, size_bytes=len(content)
-        )
-        path = self._folder / original_path(reference)
+        path = self._folder / original_path(self._reference(original))
         if path.exists():
-            if hashlib.sha256(path.read_bytes()).hexdigest() != sha256:
-                raise DamagedCaseError(0, f"{path.name} no longer has its own hash")
-            return reference
+            found = hashlib.sha256(path.read_bytes()).hexdigest()
+            if found != original.sha256:
+                raise ChangedOriginalError(path.name, found)
+            return
         path.parent.mkdir(parents=True, exist_ok=True)
         sync_folder(path.parent.parent)
-        write_durably(path, content, mode=0o444)
-        return reference
+        write_durably(path, original.content, mode=0o444)
 
-    def _append_line(self, entry: Entry) -> None:
-        contents = self._open_contents
-        line = encode_line(entry)
-        self._write_at(contents.complete_bytes, line)
+    def _append_lines(self, entries: Sequence[Entry], state: CaseState) -> None:
+        lines = b"".join(map(encode_line, entries))
+        end = self._open_contents.complete_bytes
+        self._write_at(end, lines)
         self._contents = CaseContents(
-            fold((*contents.state.entries, entry)),
-            b"",
-            contents.complete_bytes + len(line),
-            lacks_line_end=False,
+            state, b"", end + len(lines), lacks_line_end=False
         )
 
     def _write_at(self, end: int, data: bytes) -> None:

@@ -18,6 +18,7 @@ from strandproof.records.entries import (
     kind_in_words,
     kind_of,
 )
+from strandproof.records.entries.building import faults_in_words
 
 
 def seal_entry(  # noqa: PLR0913 - the fields of an envelope, all by keyword
@@ -190,26 +191,6 @@ def parse_canonical(line: bytes, number: int) -> dict[str, Any]:
     if canonical != line or not isinstance(data, dict):
         raise DamagedCaseError(number, "it is not canonical JSON (RFC 8785)")
     return data
-
-
-def faults_in_words(error: ValidationError) -> tuple[str, ...]:
-    """Say what does not fit, one sentence a field.
-
-    Parameters
-    ----------
-    error : ValidationError
-        What the record found.
-
-    Returns
-    -------
-    tuple of str
-        Sentences that name field, value and what is allowed.
-    """
-    return tuple(
-        f"{'.'.join(str(step) for step in fault['loc']) or 'entry'}: "
-        f"{fault['msg']} (given: {fault['input']!r})."
-        for fault in error.errors(include_url=False)
-    )
 
 
 def _validated(data: dict[str, Any], number: int) -> Entry:
