@@ -22,10 +22,15 @@ from strandproof.errors._case import (
     FutureEntryError,
     InvalidEntryError,
     MissingFileError,
+    NoScaleError,
     NotACaseError,
     NotCalibratedError,
     PictureAlreadyUsedError,
     UnknownLabelError,
+)
+from strandproof.errors._electrical import (
+    MissingMeasurementError,
+    MixedConductorsError,
 )
 from strandproof.errors._pictures import (
     ExpansionError,
@@ -60,6 +65,9 @@ __all__ = [
     "InvalidEntryError",
     "LostUncertaintyError",
     "MissingFileError",
+    "MissingMeasurementError",
+    "MixedConductorsError",
+    "NoScaleError",
     "ModelCallError",
     "ModelError",
     "ModelOutputError",

@@ -224,3 +224,20 @@ class MissingFileError(StrandproofError, OSError):
             f"{path} cannot be read: {reason}. Nothing was changed. Check the name "
             "and the place of the file."
         )
+
+
+class NoScaleError(StrandproofError, ValueError):
+    """A picture was to be measured, but nobody said how large a pixel is.
+
+    Parameters
+    ----------
+    name : str
+        Name of the picture.
+    """
+
+    def __init__(self, name: str) -> None:
+        super().__init__(
+            f"No pixel size is known for {name}: none was given and the file states "
+            "none. Give it with --um-per-px, for example --um-per-px 0.1726, or count "
+            "in pixels with --pixels; then there is no grain size number."
+        )

@@ -86,6 +86,11 @@ class Quantity:
                 "degrees_of_freedom", nu, allowed="1 or above, or infinity"
             )
 
+    @property
+    def relative_uncertainty(self) -> float | None:
+        """Standard uncertainty over the absolute value; None for a value of zero."""
+        return self.standard_uncertainty / abs(self.value) if self.value else None
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Interval:
@@ -109,3 +114,10 @@ class Interval:
     unit: str
     confidence: float
     method: str
+
+    @property
+    def half_width(self) -> float | None:
+        """Half the distance between the limits, in `unit`; None if a side is open."""
+        if self.lower is None or self.upper is None:
+            return None
+        return 0.5 * (self.upper - self.lower)
