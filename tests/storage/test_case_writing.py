@@ -23,7 +23,7 @@ from strandproof.errors import (
 )
 from strandproof.records.entries import Capture, Exhibit, FileReference
 from strandproof.storage.case_layout import ENTRIES, SET_ASIDE, original_path
-from strandproof.storage.case_reading import original_bytes, read_case
+from strandproof.storage.case_reading import original_file, read_case
 from strandproof.storage.case_writing import (
     Addition,
     CaseWriter,
@@ -115,7 +115,7 @@ def test_original_is_kept_once_under_its_hash(case: Path) -> None:
         first = add_capture(writer, "page", FILE_CONTENT)
         assert add_capture(writer, "page-again", FILE_CONTENT) == first
         state = writer.state
-    assert original_bytes(case, state, first.sha256) == FILE_CONTENT
+    assert original_file(case, state, first.sha256).read_bytes() == FILE_CONTENT
     path = case / original_path(first)
     assert path.name == f"{first.sha256}.txt"
     assert path.stat().st_mode & 0o222 == 0

@@ -51,3 +51,8 @@ def test_short_writes_are_continued(
     write_all(descriptor, b"ten letters")
     os.close(descriptor)
     assert path.read_bytes() == b"ten letters"
+
+
+def test_name_that_is_too_long_is_said(tmp_path: Path) -> None:
+    with pytest.raises(WriteFailedError, match="File name too long"):
+        write_durably(tmp_path / ("a" * 300), b"x")

@@ -92,31 +92,6 @@ def split_lines(raw: bytes) -> tuple[list[bytes], bytes]:
     return lines, torn
 
 
-def original_bytes(folder: Path, state: CaseState, sha256: str) -> bytes:
-    """Read an original of the case.
-
-    Parameters
-    ----------
-    folder : Path
-        Folder of the case.
-    state : CaseState
-        Its state.
-    sha256 : str
-        Hash of the original.
-
-    Returns
-    -------
-    bytes
-        The content, not checked against the hash.
-
-    Raises
-    ------
-    NotACaseError
-        If the case keeps no such file.
-    """
-    return original_file(folder, state, sha256).read_bytes()
-
-
 def original_file(folder: Path, state: CaseState, sha256: str) -> Path:
     """Give the path of an original of the case.
 

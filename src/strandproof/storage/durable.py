@@ -2,6 +2,7 @@
 
 import os
 import secrets
+from contextlib import suppress
 from pathlib import Path
 
 from strandproof.errors import WriteFailedError
@@ -29,13 +30,14 @@ def write_durably(path: Path, data: bytes, *, mode: int = 0o644) -> None:
     Write under a temporary name in the same folder, flush, fsync, rename, fsync
     the folder.
     """
-    temporary = path.with_name(f".{path.name}.{secrets.token_hex(6)}.part")
+    temporary = path.with_name(f".{secrets.token_hex(8)}.part")
     try:
         _write_new(temporary, data, mode)
         temporary.replace(path)
         sync_folder(path.parent)
     except OSError as error:
-        temporary.unlink(missing_ok=True)
+        with suppress(OSError):
+            temporary.unlink(missing_ok=True)
         raise WriteFailedError(path, error.strerror or str(error)) from error
 
 

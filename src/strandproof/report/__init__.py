@@ -1,0 +1,19 @@
+"""From the records of a case to what people read: sentences, figures, HTML.
+
+Imports everything below it but `storage`: bytes and records in, bytes out.
+"""
+
+from strandproof.report.case_report import CaseReport, case_report
+from strandproof.report.figures import MicrographPicture, scale_bar_um
+from strandproof.report.html import case_report_html
+from strandproof.report.wording import result_in_words, value_in_words
+
+__all__ = [
+    "CaseReport",
+    "MicrographPicture",
+    "case_report",
+    "case_report_html",
+    "result_in_words",
+    "scale_bar_um",
+    "value_in_words",
+]

@@ -1,0 +1,34 @@
+"""The report as one HTML file: readable offline, on a phone, without a script."""
+
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from strandproof.report.case_report import CaseReport
+
+
+def case_report_html(report: CaseReport) -> str:
+    """Write a report as one HTML file.
+
+    Parameters
+    ----------
+    report : CaseReport
+        What it says; every word of a user goes in as data, never as markup.
+
+    Returns
+    -------
+    str
+        The page, with its style and its pictures inside.
+    """
+    return _environment().get_template("case_report.html").render(report=report)
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("strandproof.report"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
