@@ -52,6 +52,10 @@ from strandproof.errors._quantity import (
     SingularModelError,
 )
 from strandproof.errors._tables import TableRowError, UnknownTableError
+from strandproof.errors._weighing import (
+    LikelihoodMismatchError,
+    TooFewHypothesesError,
+)
 
 __all__ = [
     "CaseBusyError",
@@ -63,6 +67,7 @@ __all__ = [
     "ExpansionError",
     "FutureEntryError",
     "InvalidEntryError",
+    "LikelihoodMismatchError",
     "LostUncertaintyError",
     "MissingFileError",
     "MissingMeasurementError",
@@ -84,6 +89,7 @@ __all__ = [
     "SingularModelError",
     "StrandproofError",
     "TableRowError",
+    "TooFewHypothesesError",
     "UnitError",
     "UnknownLabelError",
     "UnknownTableError",

@@ -166,6 +166,65 @@ _DEFINITIONS = (
         "the calibration out.",
         "Calibrate on a stage scale, several times, and give the uncertainty.",
     ),
+    FlagDefinition(
+        "above_copper_ceiling",
+        "The conductivity is above 103.3 % IACS, where copper ends: probable error.",
+        "Check the wire's temperature, its length, mass and diameter; by mass a "
+        "light metal (clad aluminium) reads high too, so scrape a strand.",
+    ),
+    FlagDefinition(
+        "below_copper_band",
+        "The conductivity is below 95 % IACS: probable error, or another metal "
+        "(clad cores are near 64 %).",
+        "Check contacts, temperature, lay and strand count; scrape a strand, try a "
+        "magnet, weigh a measured length.",
+    ),
+    FlagDefinition(
+        "edge_of_copper_band",
+        "The interval reaches across an edge of the band from 95 to 103.3 % IACS, "
+        "so the value alone does not show on which side it lies.",
+        "Lower the uncertainty before anything is concluded from the band.",
+    ),
+    FlagDefinition(
+        "geometry_routes_disagree",
+        "Resistivity by density and by diameter differ by more than the expanded "
+        "uncertainty of their difference.",
+        "Measure the diameter on a section, check the strand count and the lay, and "
+        "state the mass route.",
+    ),
+    FlagDefinition(
+        "second_opinion_differs",
+        "The first-order interval and the Monte Carlo interval do not agree.",
+        "State the Monte Carlo interval.",
+    ),
+    FlagDefinition(
+        "incomplete_budget",
+        "An input was given without uncertainty, so the interval leaves it out.",
+        "Give every input an uncertainty.",
+    ),
+    FlagDefinition(
+        "far_from_20_degrees",
+        "The wire was more than 10 K away from 20 degC, so the result leans on the "
+        "temperature coefficient.",
+        "Measure near 20 degC, in a bath or after a wait.",
+    ),
+    FlagDefinition(
+        "mass_dominates",
+        "Weighing brings nearly all of the uncertainty.",
+        "Weigh more strands over a greater length, or use a finer balance.",
+    ),
+    FlagDefinition(
+        "coated_strands",
+        "The strands carry a layer of another metal, so the conductivity is that of "
+        "strand and layer together.",
+        "State the layer's share, or strip it by a method that leaves the copper.",
+    ),
+    FlagDefinition(
+        "self_heating",
+        "The measuring current warmed the wire by more than the stated uncertainty "
+        "of its temperature.",
+        "Lower the current, or use the resistance at zero current.",
+    ),
 )
 
 FLAGS: Mapping[str, FlagDefinition] = MappingProxyType(

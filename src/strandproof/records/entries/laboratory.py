@@ -79,6 +79,12 @@ class Control(CaseRecord):
     """Which errors it tells something about."""
     mount: str = ""
     """Mount that holds it."""
+    batch: str = ""
+    """Batch it was etched in; pieces of one batch share its faults."""
+    custody_trail: str = ""
+    """Trail of hands and codes it went through; one mix-up spoils a trail."""
+    described_as: str = ""
+    """What it is in one or two words, for example oxygen-free."""
 
 
 class Calibration(CaseRecord):

@@ -31,6 +31,8 @@ class Hypothesis(CaseRecord):
     """Claims that hold if it is true."""
     left_out_because: str = ""
     """For a usual rival left out of the weighing: why."""
+    stands_for: str = ""
+    """The usual hypothesis that it is (for example X4), where it has another name."""
 
 
 class Observation(CaseRecord):
@@ -60,6 +62,10 @@ class Observation(CaseRecord):
     """Kinds of claim it bears on."""
     does_not_bear_on: tuple[ClaimKind, ...] = ()
     """Kinds of claim it does not bear on."""
+    reading_outcome: Literal["boundaries", "none_resolved", "not_readable"] | None = (
+        None
+    )
+    """For a reading of structure: what was seen; decides which controls inform it."""
 
 
 class Likelihood(FrozenModel):
@@ -106,6 +112,10 @@ class WeighingPair(FrozenModel):
     """Ratio that the controls alone support at the 95 % bound."""
     controls_expected_ratio: Annotated[float, Field(ge=0)] | None = None
     """Expected ratio from the controls with the stated prior."""
+    controls_ratio_unjudged: Annotated[float, Field(ge=0)] | None = None
+    """Controls' ratio when other controls must carry the numerator too."""
+    group_ratios: dict[str, Annotated[float, Field(ge=0)]] = Field(default_factory=dict)
+    """Ratio that controls support at each group level: mount, batch, custody_trail."""
     words: Text
     """What it means, with the scale used."""
 
