@@ -82,7 +82,7 @@ def test_a_strand_says_what_was_found(squares: Squares, one_strand: OneStrand) -
     assert _part(strand, "n_grains") == 169
     assert _part(strand, "n_grains_inside") == 121
     assert _part(strand, "n_grains_cut") == 48
-    assert _part(strand, "n_grains_equivalent") == 145.0
+    assert _part(strand, "n_grains_equivalent") == 144.0
 
 
 def test_without_a_scale_the_keys_name_pixels(

@@ -121,7 +121,7 @@ def measure(
     ... )
     >>> result = measure(structure, pixel_size=Quantity(0.5, "um", 0.001))
     >>> result.picture.count.equivalent
-    2.0
+    1.0
     >>> measure(structure, pixel_size=None).picture.g_intercept is None
     True
     """

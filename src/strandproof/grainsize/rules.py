@@ -12,7 +12,7 @@ _SAMPLE_STEP_PX = 0.25
 
 def counting_rules(
     *,
-    frame_rule: FrameRule = "half",
+    frame_rule: FrameRule = "half_and_quarter_corners",
     line_ends: LineEndRule = "half",
     table: Mapping[str, TableRow] | None = None,
 ) -> CountingRules:
