@@ -10,6 +10,7 @@ made. Imports `records`, `tables`, `quantity` and `errors`.
 - `mean_over_level`, `intercept_g_estimate`: intervals by lead, strand or field.
 """
 
+from strandproof.grainsize.agreement import ReaderAgreement, reader_agreement
 from strandproof.grainsize.grain_size_numbers import (
     intercept_g_estimate,
     planimetric_g_estimate,
@@ -21,6 +22,7 @@ from strandproof.grainsize.measurement_json import (
     SCHEMA_VERSION,
     measurement_as_plain_data,
 )
+from strandproof.grainsize.nested import FieldCount, NestedMeans, nested_means
 from strandproof.grainsize.planimetric import count_grains, grains_per_area
 from strandproof.grainsize.relations import (
     GrainSizeRelations,
@@ -43,7 +45,10 @@ from strandproof.grainsize.scales import (
 __all__ = [
     "SCHEMA_NAME",
     "SCHEMA_VERSION",
+    "FieldCount",
     "GrainSizeRelations",
+    "NestedMeans",
+    "ReaderAgreement",
     "count_grains",
     "counting_rules",
     "g_of_grains_per_square_inch",
@@ -59,8 +64,10 @@ __all__ = [
     "measure",
     "measurement_as_plain_data",
     "metric_index",
+    "nested_means",
     "package_relations",
     "planimetric_g",
     "planimetric_g_estimate",
+    "reader_agreement",
     "relations_from_table",
 ]

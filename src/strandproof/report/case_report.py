@@ -4,44 +4,38 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from markupsafe import Markup
-
-from strandproof.records import FLAGS, FlagDefinition
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
-    Calibration,
     Capture,
     Case,
     Claim,
-    ClaimKind,
+    Cost,
+    Deviation,
+    Disclosure,
     Exhibit,
-    Measurement,
-    Micrograph,
+    HandlingEvent,
+    HandOver,
+    OwnStatement,
+    PreparationStep,
     Section,
     Specimen,
-    Weighing,
 )
-from strandproof.report.figures import MicrographPicture, micrograph_svg
-from strandproof.report.wording import (
-    KIND_WORDS,
-    result_in_words,
-    result_name,
-    value_in_words,
-)
-
-_NOT_WEIGHED = (
-    "No rival explanations were weighed in this case yet: it says what was measured, "
-    "not how strongly that speaks for or against a claim."
-)
+from strandproof.report.answer import Answer, answer_in_five_sentences
+from strandproof.report.figures import Figure, MicrographPicture, micrograph_figures
+from strandproof.report.findings import Finding, ThirdReading, findings, third_readings
+from strandproof.report.not_shown import CoverageRow, coverage, not_shown
+from strandproof.report.weighings import WeighedClaim, weighed_claims
+from strandproof.report.wording import KIND_WORDS
 
 
 @dataclass(frozen=True, slots=True)
 class SaidClaim:
-    """A claim with the copies that show it."""
+    """A claim with the copies that show it, and where it was not said."""
 
     claim: Claim
     kinds: tuple[str, ...]
     captures: tuple[Capture, ...]
+    not_said: tuple[Capture, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,28 +48,22 @@ class ExaminedPiece:
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
-    """A measurement as a reader meets it."""
+class Custody:
+    """What happened to the pieces in our hands."""
 
-    measurement: Measurement
-    sentence: str
-    rows: tuple[tuple[str, str], ...]
-    bears_on: tuple[str, ...]
-    does_not_bear_on: tuple[str, ...]
-    flags: tuple[FlagDefinition, ...]
-    figure: Markup | None
-    caption: str
-    synthetic: bool
+    hand_overs: tuple[HandOver, ...]
+    handling: tuple[HandlingEvent, ...]
+    preparation: tuple[PreparationStep, ...]
+    deviations: tuple[Deviation, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class CoverageRow:
-    """What was done about one kind that a claim speaks of."""
+class Interests:
+    """What the tester declares about himself."""
 
-    claim: Claim
-    kind: str
-    readings: tuple[str, ...]
-    tested_by: tuple[str, ...]
+    disclosures: tuple[Disclosure, ...]
+    own_statements: tuple[OwnStatement, ...]
+    costs: tuple[Cost, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +82,16 @@ class CaseReport:
         When the report was made.
     program : str
         Name and version of the program that made it.
-    claims, pieces, findings, coverage : tuple
+    synthetic : bool
+        True when pictures in it were drawn by a program.
+    answer : Answer
+        The answer in five sentences.
+    interests : Interests
+        What the tester declares.
+    claims, pieces, findings, third_readings, figures, coverage, weighed : tuple
         Contents of the sections.
+    custody : Custody
+        What happened to the pieces.
     not_shown : tuple of str
         What the case does not show, in sentences.
     """
@@ -105,16 +101,18 @@ class CaseReport:
     entries: int
     made_at: datetime
     program: str
+    synthetic: bool
+    answer: Answer
+    interests: Interests
     claims: tuple[SaidClaim, ...]
     pieces: tuple[ExaminedPiece, ...]
+    custody: Custody
     findings: tuple[Finding, ...]
+    third_readings: tuple[ThirdReading, ...]
+    figures: tuple[Figure, ...]
     coverage: tuple[CoverageRow, ...]
+    weighed: tuple[WeighedClaim, ...]
     not_shown: tuple[str, ...]
-
-    @property
-    def synthetic(self) -> bool:
-        """True when a finding rests on a picture drawn by a program."""
-        return any(finding.synthetic for finding in self.findings)
 
 
 def case_report(
@@ -142,28 +140,44 @@ def case_report(
     CaseReport
         For the page or the paper.
     """
-    measurements = state.records(Measurement)
-    coverage = _coverage(state, measurements)
+    figures = micrograph_figures(state, pictures)
     return CaseReport(
         case=state.case,
         head=state.head,
         entries=len(state.entries),
         made_at=made_at,
         program=program,
+        synthetic=any(figure.micrograph.synthetic for figure in figures),
+        answer=answer_in_five_sentences(state),
+        interests=Interests(
+            state.records(Disclosure), state.records(OwnStatement), state.records(Cost)
+        ),
         claims=tuple(_said(state, claim) for claim in state.records(Claim)),
         pieces=tuple(_piece(state, exhibit) for exhibit in state.records(Exhibit)),
-        findings=tuple(_finding(state, item, pictures) for item in measurements),
-        coverage=coverage,
-        not_shown=_not_shown(state, coverage),
+        custody=Custody(
+            state.records(HandOver),
+            state.records(HandlingEvent),
+            state.records(PreparationStep),
+            state.records(Deviation),
+        ),
+        findings=findings(state, figures),
+        third_readings=third_readings(state),
+        figures=figures,
+        coverage=coverage(state),
+        weighed=weighed_claims(state),
+        not_shown=not_shown(state),
     )
 
 
 def _said(state: CaseState, claim: Claim) -> SaidClaim:
-    return SaidClaim(
-        claim,
-        tuple(KIND_WORDS[kind] for kind in claim.kinds),
-        tuple(state.record(Capture, label) for label in claim.captures),
+    shown = tuple(state.record(Capture, label) for label in claim.captures)
+    others = tuple(
+        capture
+        for capture in state.records(Capture)
+        if capture.complete and capture not in shown
     )
+    kinds = tuple(KIND_WORDS[kind] for kind in claim.kinds)
+    return SaidClaim(claim, kinds, shown, others)
 
 
 def _piece(state: CaseState, exhibit: Exhibit) -> ExaminedPiece:
@@ -171,117 +185,3 @@ def _piece(state: CaseState, exhibit: Exhibit) -> ExaminedPiece:
     labels = {specimen.id for specimen in specimens}
     sections = tuple(s for s in state.records(Section) if s.specimen in labels)
     return ExaminedPiece(exhibit, specimens, sections)
-
-
-def _finding(
-    state: CaseState,
-    measurement: Measurement,
-    pictures: Mapping[str, MicrographPicture],
-) -> Finding:
-    kind, _, label = measurement.measures.partition("/")
-    micrograph = state.record(Micrograph, label) if kind == "micrograph" else None
-    figure, caption = None, ""
-    if micrograph is not None and micrograph.id in pictures:
-        figure, caption = _figure(state, micrograph, pictures[micrograph.id])
-    return Finding(
-        measurement=measurement,
-        sentence=_sentence(state, measurement, micrograph),
-        rows=tuple(
-            (result_name(r.name), result_in_words(r)) for r in measurement.results
-        ),
-        bears_on=tuple(KIND_WORDS[kind] for kind in measurement.bears_on),
-        does_not_bear_on=tuple(KIND_WORDS[k] for k in measurement.does_not_bear_on),
-        flags=tuple(FLAGS[name] for name in measurement.flags if name in FLAGS),
-        figure=figure,
-        caption=caption,
-        synthetic=micrograph is not None and micrograph.synthetic,
-    )
-
-
-def _figure(
-    state: CaseState, micrograph: Micrograph, picture: MicrographPicture
-) -> tuple[Markup, str]:
-    section = state.record(Section, micrograph.section)
-    pixel_size = None
-    scale = "no calibration: shown, not measured"
-    if micrograph.calibration is not None:
-        calibration = state.record(Calibration, micrograph.calibration)
-        pixel_size = calibration.pixel_size.value
-        size = value_in_words(calibration.pixel_size)
-        scale = f"pixel size {size} per pixel, {calibration.method}"
-    kind = "Synthetic picture" if micrograph.synthetic else "Micrograph"
-    parts = [
-        f"{kind} {micrograph.id}, {section.direction} section {section.id}",
-        *filter(None, (micrograph.field, micrograph.light, micrograph.etch_step)),
-        scale,
-        f"original {micrograph.file_sha256[:16]}…",
-    ]
-    mark = f"{micrograph.id} synthetic" if micrograph.synthetic else micrograph.id
-    alt = f"{kind} of a {section.direction} section, code {micrograph.id}"
-    figure = micrograph_svg(picture, pixel_size_um=pixel_size, alt=alt, mark=mark)
-    return figure, "; ".join(parts) + "."
-
-
-def _sentence(
-    state: CaseState, measurement: Measurement, micrograph: Micrograph | None
-) -> str:
-    where = measurement.measures.replace("/", " ")
-    if micrograph is not None:
-        section = state.record(Section, micrograph.section)
-        specimen = state.record(Specimen, section.specimen)
-        where = (
-            f"the {section.direction} section {section.id} of specimen {specimen.id}, "
-            f"exhibit {specimen.exhibit}, at the place shown"
-        )
-    said = {result.name: result for result in measurement.results}
-    size = said.get("mean_intercept")
-    if size is not None and size.value is not None:
-        return (
-            f"On {where}, the mean lineal intercept between grain boundaries is "
-            f"{value_in_words(size.value)}."
-        )
-    first = measurement.results[0]
-    return f"On {where}: {result_name(first.name)}: {result_in_words(first)}"
-
-
-def _coverage(
-    state: CaseState, measurements: tuple[Measurement, ...]
-) -> tuple[CoverageRow, ...]:
-    return tuple(
-        CoverageRow(
-            claim,
-            KIND_WORDS[kind],
-            tuple(r.words for r in claim.readings if r.kind is kind),
-            tuple(m.id for m in measurements if kind in m.bears_on),
-        )
-        for claim in state.records(Claim)
-        for kind in claim.kinds
-    )
-
-
-def _not_shown(state: CaseState, coverage: tuple[CoverageRow, ...]) -> tuple[str, ...]:
-    sentences = [
-        f"{row.claim.id}, {row.kind}: tested by nothing in this case."
-        for row in coverage
-        if not row.tested_by
-    ]
-    claimed = {kind for claim in state.records(Claim) for kind in claim.kinds}
-    tested = {kind for m in state.records(Measurement) for kind in m.bears_on}
-    sentences += [
-        f"{KIND_WORDS[kind].capitalize()}: not claimed here, and not tested."
-        for kind in ClaimKind
-        if kind not in claimed | tested
-    ]
-    exhibits = len(state.records(Exhibit))
-    piece = "One exhibit" if exhibits == 1 else f"{exhibits} exhibits"
-    sentences.append(
-        f"{piece} cannot speak for a product; every number holds for the pieces and "
-        "places examined only."
-    )
-    if not state.records(Weighing):
-        sentences.append(_NOT_WEIGHED)
-    sentences.append(
-        "What anybody intended, and whether a difference could be heard, is not "
-        "examined here."
-    )
-    return tuple(sentences)

@@ -1,12 +1,16 @@
 """Micrographs for a report: the picture, a bar drawn from the calibration, a mark."""
 
 import base64
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import floor, log10
 
 from markupsafe import Markup, escape
 
 from strandproof.errors import ParameterError
+from strandproof.records.case_state import CaseState
+from strandproof.records.entries import Calibration, Micrograph, Section
+from strandproof.report.wording import value_in_words
 
 _LARGEST_SHARE = 0.31
 
@@ -17,15 +21,61 @@ class MicrographPicture:
 
     Parameters
     ----------
-    png : bytes
-        The picture as PNG.
+    jpeg : bytes
+        The copy as JPEG; nothing is measured on it.
     width_px, height_px : int
         Size of the original [px]; the bar is drawn on this grid.
     """
 
-    png: bytes
+    jpeg: bytes
     width_px: int
     height_px: int
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A micrograph as a reader meets it.
+
+    Parameters
+    ----------
+    micrograph : Micrograph
+        Its record.
+    svg : Markup
+        The picture with its bar.
+    alt : str
+        What it shows, for those who cannot see it.
+    caption : str
+        Code, section, field, light, etch step, scale, original.
+    """
+
+    micrograph: Micrograph
+    svg: Markup
+    alt: str
+    caption: str
+
+
+def micrograph_figures(
+    state: CaseState, pictures: Mapping[str, MicrographPicture]
+) -> tuple[Figure, ...]:
+    """Draw every micrograph of a case that a copy is at hand for.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+    pictures : mapping of str to MicrographPicture
+        Reduced copies, by short name.
+
+    Returns
+    -------
+    tuple of Figure
+        In the order of entry.
+    """
+    return tuple(
+        _figure(state, micrograph, pictures[micrograph.id])
+        for micrograph in state.records(Micrograph)
+        if micrograph.id in pictures
+    )
 
 
 def scale_bar_um(width_um: float) -> float:
@@ -83,7 +133,7 @@ def micrograph_svg(
         An SVG element that carries the picture within itself.
     """
     width, height = picture.width_px, picture.height_px
-    data = base64.b64encode(picture.png).decode("ascii")
+    data = base64.b64encode(picture.jpeg).decode("ascii")
     letters = round(max(width, 400) / 32)
     parts = [
         (
@@ -93,7 +143,7 @@ def micrograph_svg(
         f"<title>{escape(alt)}</title>",
         (
             f'<image width="{width}" height="{height}" '
-            f'href="data:image/png;base64,{data}"/>'
+            f'href="data:image/jpeg;base64,{data}"/>'
         ),
         _box(mark, x=0, y=height - 1.8 * letters, letters=letters),
     ]
@@ -132,3 +182,26 @@ def _box(words: str, *, x: float, y: float, letters: int) -> str:
         f'fill="#fff"/><text x="{x + letters / 2:.1f}" y="{y + 1.25 * letters:.1f}" '
         f'font-size="{letters}" font-family="sans-serif">{escape(words)}</text>'
     )
+
+
+def _figure(
+    state: CaseState, micrograph: Micrograph, picture: MicrographPicture
+) -> Figure:
+    section = state.record(Section, micrograph.section)
+    pixel_size, scale = None, "no calibration: shown, not measured"
+    if micrograph.calibration is not None:
+        calibration = state.record(Calibration, micrograph.calibration)
+        pixel_size = calibration.pixel_size.value
+        scale = f"{value_in_words(calibration.pixel_size)} per pixel"
+    kind = "Synthetic picture" if micrograph.synthetic else "Micrograph"
+    code = section.blind_code or section.id
+    parts = [
+        f"{kind} {micrograph.id}, code {code}, {section.direction} section",
+        *filter(None, (micrograph.field, micrograph.light, micrograph.etch_step)),
+        scale,
+        f"original {micrograph.file_sha256[:12]}…",
+    ]
+    mark = f"{code} synthetic" if micrograph.synthetic else code
+    alt = f"{kind} of a {section.direction} section, code {code}"
+    svg = micrograph_svg(picture, pixel_size_um=pixel_size, alt=alt, mark=mark)
+    return Figure(micrograph, svg, alt, "; ".join(parts) + ".")

@@ -1,6 +1,11 @@
 """Numbers and kinds in the words of a report."""
 
-from strandproof.quantity import format_interval, format_plus_minus, format_quantity
+from strandproof.quantity import (
+    format_interval,
+    format_plus_minus,
+    format_quantity,
+    unit_text,
+)
 from strandproof.records.entries import ClaimKind, MeasuredValue, MeasurementResult
 from strandproof.records.entries.numbers import interval_of, quantity_of
 
@@ -20,6 +25,12 @@ _RESULT_WORDS = {
     "g_planimetric": "grain size number G, planimetric",
     "g_intercept": "grain size number G, by intercepts",
     "crossings_per_mm": "boundaries crossed along the axis",
+    "mean_intercept_with_twins": "the same with twins counted as boundaries",
+    "interval_if_wrongly_independent": "interval if strands or fields were independent",
+    "copper_area": "copper area by diameter and count",
+    "resistance_at_20c": "resistance at 20 °C",
+    "conductivity": "conductivity by mass resistivity",
+    "volume_resistivity": "volume resistivity by density",
 }
 
 _SYMMETRIC_WITHIN = 0.02
@@ -50,7 +61,8 @@ def value_in_words(value: MeasuredValue) -> str:
     if interval is None:
         if value.standard_uncertainty:
             return format_quantity(quantity_of(value))
-        return f"{value.value:.6g}{'' if value.unit == '1' else ' ' + value.unit}"
+        unit = "" if value.unit == "1" else f" {unit_text(value.unit)}"
+        return f"{value.value:.4g}{unit}"
     if interval.lower is None or interval.upper is None:
         return format_interval(interval)
     half = (interval.upper - interval.lower) / 2
@@ -95,3 +107,26 @@ def result_in_words(result: MeasurementResult) -> str:
         return result.words or "not stated"
     words = value_in_words(result.value)
     return f"{words}. {result.words}" if result.words else words
+
+
+def ratio_text(ratio: float | None) -> str:
+    """Write a likelihood ratio with two digits, or three from 100.
+
+    Parameters
+    ----------
+    ratio : float or None
+        The ratio; None when it cannot be stated.
+
+    Returns
+    -------
+    str
+        For example ``"190"``, ``"8.1"`` or ``"0.42"``.
+
+    Examples
+    --------
+    >>> ratio_text(190.0), ratio_text(8.0987), ratio_text(None)
+    ('190', '8.1', 'not stated')
+    """
+    if ratio is None:
+        return "not stated"
+    return f"{ratio:.0f}" if ratio >= 100 else f"{ratio:.2g}"

@@ -18,6 +18,7 @@ from strandproof.storage.picture_files import write_output_file
 from strandproof.storage.picture_metadata import SYNTHETIC_KEY, PixelSizeFromFile
 from strandproof.storage.picture_writing import (
     encode_png,
+    preview_jpeg,
     preview_png,
     write_labels,
     write_overlay,
@@ -38,6 +39,7 @@ __all__ = [
     "create_case",
     "encode_png",
     "original_file",
+    "preview_jpeg",
     "preview_png",
     "read_case",
     "read_picture",

@@ -198,6 +198,30 @@ def preview_png(
     return encode_png(samples, text=text)
 
 
+def preview_jpeg(
+    pixels: npt.NDArray[Any], *, max_side: int, quality: int = 88
+) -> bytes:
+    """Encode a picture for looking at in a report; nothing to measure on.
+
+    Parameters
+    ----------
+    pixels : ndarray of shape (n_rows, n_cols) or (n_rows, n_cols, 3)
+        As for `encode_png`.
+    max_side : int
+        Longest side of the preview [px]; smaller pictures keep their size.
+    quality : int
+        Quality of the JPEG, 1 to 100.
+
+    Returns
+    -------
+    bytes
+        A JPEG file, much smaller than the PNG of a noisy picture.
+    """
+    image = pyvips.Image.new_from_buffer(preview_png(pixels, max_side=max_side), "")
+    data: bytes = image.jpegsave_buffer(Q=quality, keep="none")
+    return data
+
+
 def _highest_label(labels: npt.NDArray[np.integer[Any]]) -> int:
     is_map = labels.ndim == 2 and labels.dtype.kind in "iu" and labels.size > 0
     if not is_map or int(labels.min()) < 0 or int(labels.max()) > _MOST_TIFF_LABELS:

@@ -6,7 +6,9 @@ from strandproof.quantity import Interval, Quantity
 from strandproof.records.entries.bodies import MeasuredValue
 
 
-def measured_value(quantity: Quantity, interval: Interval | None = None) -> MeasuredValue:
+def measured_value(
+    quantity: Quantity, interval: Interval | None = None
+) -> MeasuredValue:
     """Write a quantity and its interval the way a case holds them.
 
     Parameters

@@ -1,0 +1,126 @@
+"""Words typed on the command line, turned into numbers, moments and places."""
+
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import typer
+
+_LENGTHS_UM = {"um": 1.0, "µm": 1.0, "μm": 1.0, "nm": 1e-3, "mm": 1e3}
+_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
+
+
+def number(text: str) -> float:
+    """Read a decimal number.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+
+    Returns
+    -------
+    float
+        The number.
+
+    Raises
+    ------
+    typer.BadParameter
+        If it is no number, or has a decimal comma.
+    """
+    if re.fullmatch(r"[+-]?\d+,\d+", text):
+        dotted = text.replace(",", ".")
+        message = f"{text} has a decimal comma; write {dotted} with a decimal point."
+        raise typer.BadParameter(message)
+    if not _NUMBER.fullmatch(text):
+        message = f"{text!r} is no number; write it like 0.1726."
+        raise typer.BadParameter(message)
+    return float(text)
+
+
+def length_um(text: str) -> float:
+    """Read a length above zero; without a unit it is in micrometres.
+
+    Parameters
+    ----------
+    text : str
+        For example ``0.1726``, ``172.6nm`` or ``0.0002 mm``.
+
+    Returns
+    -------
+    float
+        Length [um].
+
+    Raises
+    ------
+    typer.BadParameter
+        If it is no length above zero, or the unit is none of um, nm, mm.
+    """
+    found = re.fullmatch(r"([0-9.,eE+-]*[0-9.])\s*([^\d\s.,+-]*)", text.strip())
+    amount, unit = found.groups() if found else (text, "")
+    if unit and unit not in _LENGTHS_UM:
+        message = f"the unit {unit!r} is not a length that fits; use um, nm or mm."
+        raise typer.BadParameter(message)
+    value = number(amount) * _LENGTHS_UM.get(unit, 1.0)
+    if value <= 0:
+        message = f"{text} is not above zero; a length must be."
+        raise typer.BadParameter(message)
+    return value
+
+
+def moment(text: str) -> datetime:
+    """Read a date, or date and time with its offset from UTC.
+
+    Parameters
+    ----------
+    text : str
+        ISO 8601, for example ``2031-03-03T19:12Z`` or ``2031-03-03``.
+
+    Returns
+    -------
+    datetime
+        In UTC; a date alone is its noon.
+
+    Raises
+    ------
+    typer.BadParameter
+        If it is no moment, or a time without its offset.
+    """
+    try:
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            return datetime.fromisoformat(f"{text}T12:00+00:00")
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        message = f"{text!r} is no date; write it like 2031-03-03T19:12Z or 2031-03-03."
+        raise typer.BadParameter(message) from None
+    if found.tzinfo is None:
+        message = f"{text} lacks its time zone; end it with Z for UTC, or +02:00."
+        raise typer.BadParameter(message)
+    return found.astimezone(UTC)
+
+
+def field_and_file(text: str) -> tuple[str, Path]:
+    """Read ``field=path``.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+
+    Returns
+    -------
+    field : str
+        Name of a field.
+    path : Path
+        File for it.
+
+    Raises
+    ------
+    typer.BadParameter
+        If the equals sign or a side of it is missing.
+    """
+    name, equals, path = text.partition("=")
+    if not (name and equals and path):
+        message = f"{text!r} is not of the form field=path."
+        raise typer.BadParameter(message)
+    return name, Path(path)

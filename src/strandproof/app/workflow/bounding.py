@@ -1,0 +1,74 @@
+"""The use case that enters a bound where no boundary was resolved."""
+
+from strandproof.app.workflow.entering import Desk
+from strandproof.records.entries import (
+    ClaimKind,
+    Entry,
+    Measurement,
+    MeasurementResult,
+)
+from strandproof.records.entries.bodies import MeasuredValue
+from strandproof.storage import Addition
+from strandproof.weighing import no_boundary_bound
+
+
+def enter_no_boundary(
+    desk: Desk, label: str, specimen: str, *, length_mm: float
+) -> Entry:
+    """Enter what may be said when no boundary was resolved over a length.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    label : str
+        Short name of the measurement.
+    specimen : str
+        Specimen looked at.
+    length_mm : float
+        Length of long section looked at [mm].
+
+    Returns
+    -------
+    Entry
+        The measurement as entered.
+    """
+    bound = no_boundary_bound(length_mm)
+    rate, spacing = bound.rate, bound.spacing
+    body = Measurement(
+        id=label,
+        measures=f"specimen/{specimen}",
+        method=f"boundaries looked for along {length_mm:g} mm of long section",
+        method_version="1",
+        results=(
+            MeasurementResult(
+                name="boundaries_per_mm",
+                value=MeasuredValue(
+                    value=0.0,
+                    unit="1/mm",
+                    upper=rate.upper,
+                    confidence=rate.confidence,
+                    interval_method=rate.method,
+                ),
+                words=bound.sentence,
+            ),
+            MeasurementResult(
+                name="mean_crystal_length",
+                value=MeasuredValue(
+                    value=spacing.lower or 0.0,
+                    unit=spacing.unit,
+                    lower=spacing.lower,
+                    confidence=spacing.confidence,
+                    interval_method=spacing.method,
+                ),
+            ),
+        ),
+        verdict="single",
+        bears_on=(ClaimKind.CRYSTAL_STATE,),
+        does_not_bear_on=tuple(
+            kind for kind in ClaimKind if kind != ClaimKind.CRYSTAL_STATE
+        ),
+        measured_at=desk.clock(),
+        measured_by=desk.person,
+    )
+    return desk.add(Addition(body))[0]

@@ -1,0 +1,103 @@
+"""The use case that weighs an observation over rival explanations."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.records.case_state import CaseState
+from strandproof.records.entries import (
+    Control,
+    Entry,
+    Hypothesis,
+    Likelihood,
+    Observation,
+    Reading,
+    Section,
+)
+from strandproof.storage import Addition
+from strandproof.weighing import ControlReading, Evidence, Signature, weigh
+
+
+@dataclass(frozen=True, slots=True)
+class Weighted:
+    """What is put on the scales.
+
+    Parameters
+    ----------
+    observation : str
+        Observation to be weighed.
+    likelihoods : sequence of Likelihood
+        One for every hypothesis weighed.
+    claim : str or None
+        Claim that it is about.
+    """
+
+    observation: str
+    likelihoods: Sequence[Likelihood]
+    claim: str | None = None
+
+
+def weigh_observation(desk: Desk, label: str, weighted: Weighted) -> Entry:
+    """Weigh an observation with all controls read so far, and enter the result.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    label : str
+        Short name of the weighing.
+    weighted : Weighted
+        Observation, likelihoods and claim.
+
+    Returns
+    -------
+    Entry
+        The weighing as entered.
+    """
+    state = open_case(desk.folder)
+    named = {likelihood.hypothesis for likelihood in weighted.likelihoods}
+    evidence = Evidence(
+        observation=state.record(Observation, weighted.observation),
+        hypotheses=tuple(
+            each
+            for each in state.records(Hypothesis)
+            if each.id in named or each.left_out_because
+        ),
+        likelihoods=tuple(weighted.likelihoods),
+        controls=control_readings(state),
+        claim=weighted.claim,
+    )
+    signature = Signature(label=label, weighed_by=desk.person, weighed_at=desk.clock())
+    return desk.add(Addition(weigh(evidence, signature=signature)))[0]
+
+
+def control_readings(state: CaseState) -> tuple[ControlReading, ...]:
+    """Find what readers said of the controls of a case, one verdict a control.
+
+    A control that was read more than once counts once, with its first reading.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+
+    Returns
+    -------
+    tuple of ControlReading
+        In the order of the controls.
+    """
+    first: dict[str, Reading] = {}
+    for reading in state.records(Reading):
+        kind, _, label = reading.reads.partition("/")
+        if kind == "section":
+            first.setdefault(state.record(Section, label).specimen, reading)
+    return tuple(
+        ControlReading(
+            control=control,
+            verdict=first[control.specimen].verdict,
+            blind=first[control.specimen].blind,
+            reader=first[control.specimen].reader,
+        )
+        for control in state.records(Control)
+        if control.specimen in first
+    )

@@ -1,0 +1,417 @@
+"""What case H7 says, plans, observes and weighs: typed data, all invented."""
+
+from strandproof.app.workflow.demo.telling import Fields, moment_of
+
+Rows = tuple[tuple[str, tuple[float, float, float], str], ...]
+
+CASE: Fields = {
+    "id": "H7",
+    "title": "The Tern earphone lead: which of its words hold?",
+    "question": (
+        "A maker and a shop say five things about one earphone lead. Which of them "
+        "hold in the pieces examined, and which does nothing here test?"
+    ),
+    "owner": "R",
+}
+
+_PRODUCT = "Tern earphone lead"
+_MAKER = {"speaker": "Wexcombe Twine Works", "speaker_role": "maker"}
+
+CLAIMS_BEFORE_THE_PLAN: tuple[tuple[str, str, Fields, str], ...] = (
+    (
+        "R",
+        "03-03 19:12",
+        {
+            "id": "K3",
+            "words": "cores 26 AWG",
+            "speaker": "Lantern Row",
+            "speaker_role": "shop",
+            "medium": "product page",
+            "place": "product page of the Tern earphone lead",
+            "kinds": ["build"],
+            "readings": [
+                {
+                    "words": "Each core holds as much copper as 26 AWG: 0.1288 mm².",
+                    "kind": "build",
+                }
+            ],
+            "product": _PRODUCT,
+        },
+        "Tern earphone lead. Cores 26 AWG.\n",
+    ),
+    (
+        "R",
+        "03-04",
+        {
+            **_MAKER,
+            "id": "K2",
+            "words": "4N7 copper (99.997 %), drain tinned",
+            "medium": "data sheet",
+            "place": "data sheet (PDF), revision B",
+            "kinds": ["composition", "build"],
+            "readings": [
+                {
+                    "words": "The metal is at least 99.997 % copper.",
+                    "kind": "composition",
+                },
+                {
+                    "words": "The strands of the drain carry a layer of tin.",
+                    "kind": "build",
+                },
+            ],
+            "product": _PRODUCT,
+        },
+        "Data sheet, revision B. 4N7 copper (99.997 %), drain tinned.\n",
+    ),
+    (
+        "R",
+        "03-06",
+        {
+            "id": "K4",
+            "words": "its resistance is 8 to 13 % lower than ordinary copper's",
+            "speaker": "engineer of Wexcombe Twine Works",
+            "speaker_role": "maker",
+            "medium": "recorded interview",
+            "place": "interview with R, minute 14",
+            "kinds": ["performance"],
+            "readings": [
+                {
+                    "words": "The metal conducts at 108.7 to 114.9 % IACS.",
+                    "kind": "performance",
+                }
+            ],
+            "product": _PRODUCT,
+        },
+        "Its resistance is 8 to 13 % lower than ordinary copper's.\n",
+    ),
+)
+
+TAG: tuple[str, str, Fields, str] = (
+    "R",
+    "04-02 11:00",
+    {
+        **_MAKER,
+        "id": "K1",
+        "words": "cast long-crystal copper, one crystal per 100 m",
+        "medium": "hang tag",
+        "place": "in the bag of exhibit E1",
+        "kinds": ["crystal_state", "casting_route"],
+        "readings": [
+            {
+                "words": "Each finished core strand is one crystal over 100 m.",
+                "kind": "crystal_state",
+            },
+            {
+                "words": "The rod was cast in a heated mould.",
+                "kind": "casting_route",
+            },
+        ],
+        "product": _PRODUCT,
+    },
+    "Cast long-crystal copper, one crystal per 100 m.\n",
+)
+
+INTERESTS: tuple[tuple[str, Fields], ...] = (
+    (
+        "own_statement",
+        {
+            "id": "K5",
+            "words": "The cores are 26 AWG.",
+            "place": "R's column for a musicians' cooperative",
+            "said_at": moment_of("01-15"),
+            "repeats_claim": "K3",
+            "correction_due": True,
+        },
+    ),
+    (
+        "disclosure",
+        {
+            "id": "commission",
+            "person": "R",
+            "kind": "money",
+            "statement": (
+                "R's column linked to Lantern Row, whose claim K3 it repeated; "
+                "61.40 commission from January to March, paid to a charity on 03-20."
+            ),
+            "amount": 61.40,
+            "currency": "EUR",
+            "declared_at": moment_of("03-20"),
+        },
+    ),
+    (
+        "cost",
+        {
+            "id": "laboratory",
+            "purpose": "laboratory fee, Ostrea College Bench",
+            "amount": 380.0,
+            "currency": "EUR",
+            "paid_by": "R",
+            "spent_at": moment_of("03-20"),
+        },
+    ),
+)
+
+_STRUCTURES = {
+    "X1": "The finished strand has crystals as long as claimed.",
+    "X2": "Rod cast in a heated mould, drawn, not recrystallised.",
+    "X3": "Rod cast in a heated mould, drawn and annealed.",
+    "X4": "Ordinary oxygen-free copper, drawn and annealed.",
+    "X5": "Tough-pitch copper, drawn and annealed.",
+    "X8": "Ordinary oxygen-free copper, annealed hot: grains as wide as the strand.",
+}
+_LEFT_OUT = {
+    "X6": (
+        "Clad, plated or alloyed core strands.",
+        "the conductivity is that of ordinary good copper",
+    ),
+    "X7": (
+        "Not the maker's product.",
+        "two leads were bought sealed at two shops; the maker is asked",
+    ),
+}
+
+HYPOTHESES_OF_THE_PLAN: tuple[tuple[str, Fields], ...] = tuple(
+    (
+        "hypothesis",
+        {"id": name, "statement": words, "kind": kind, "speaks_for": claims},
+    )
+    for name, words, kind, claims in (
+        ("T1", "The drain's strands are tinned.", "build", ["K2"]),
+        ("T2", "The drain's strands carry no tin.", "build", []),
+        ("G1", "A core holds 0.1288 mm² of copper (26 AWG).", "build", ["K3"]),
+        ("G2", "A core holds 19 strands of 0.08 mm: 0.0955 mm².", "build", []),
+        ("R1", "The metal's resistance is 8 to 13 % lower.", "performance", ["K4"]),
+        ("R2", "The metal conducts like ordinary good copper.", "performance", []),
+    )
+)
+
+STRUCTURE_HYPOTHESES: tuple[tuple[str, Fields], ...] = (
+    *(
+        (
+            "hypothesis",
+            {
+                "id": name,
+                "statement": words,
+                "kind": "crystal_state",
+                "speaks_for": ["K1"] if name == "X1" else [],
+            },
+        )
+        for name, words in _STRUCTURES.items()
+    ),
+    *(
+        (
+            "hypothesis",
+            {
+                "id": name,
+                "statement": words,
+                "kind": "crystal_state",
+                "left_out_because": reason,
+            },
+        )
+        for name, (words, reason) in _LEFT_OUT.items()
+    ),
+)
+
+PLAN: Fields = {
+    "id": "plan-1",
+    "claims": ["K2", "K3", "K4"],
+    "primary_reading": "copper area, conductivity by mass, layer on a drain section",
+    "counting_rules": ["interval by lead", "twins not counted"],
+    "stop_rule": "when every planned piece has been measured once",
+    "would_change_my_mind": (
+        "an area within its interval of 0.1288 mm², or more than 108 % IACS"
+    ),
+    "hypotheses": ["T1", "T2", "G1", "G2", "R1", "R2"],
+    "tests": ["area", "four-wire resistance", "layer on a section"],
+    "locked_by": "R",
+}
+PLAN_TEXT = "Plan 1 for K2 to K4: area, four-wire resistance, layer on a section.\n"
+
+ADDITION: tuple[tuple[str, Fields], ...] = (
+    (
+        "deviation",
+        {
+            "id": "addition-1",
+            "plan": "plan-1",
+            "kind": "addition",
+            "what": "sections of core strands for K1, found on the tag in the bag",
+            "reason": "the tag was not known before the bag was opened",
+            "results_seen": False,
+            "decided_at": moment_of("04-03"),
+            "decided_by": "R",
+        },
+    ),
+    (
+        "exhibit",
+        {
+            "id": "controls",
+            "description": "known pieces of wire; no part of the product",
+            "provenance": "laboratory supplier, with papers",
+            "received_at": moment_of("04-03"),
+            "received_by": "C",
+            "condition": "sealed tubes",
+        },
+    ),
+)
+
+DEVIATION: tuple[tuple[str, Fields], ...] = (
+    (
+        "deviation",
+        {
+            "id": "deviation-1",
+            "plan": "plan-1",
+            "kind": "deviation",
+            "what": "face E2-s3-T reported apart",
+            "reason": "over-etched, not readable for A2; A1 had read it",
+            "results_seen": True,
+            "decided_at": moment_of("05-20"),
+            "decided_by": "R",
+        },
+    ),
+)
+
+
+def preparation(sections: list[str]) -> tuple[tuple[str, Fields], ...]:
+    """Give calibration and preparation steps of the first bench.
+
+    Parameters
+    ----------
+    sections : list of str
+        Sections prepared.
+
+    Returns
+    -------
+    tuple
+        Kinds and fields.
+    """
+    common = {"sections": sections, "at": moment_of("05-10"), "by": "A1"}
+    steps = (
+        ("as-polished", "look", "looked at before etching: no lines"),
+        ("etch-1", "etch", "first step, by the laboratory's own procedure"),
+        ("etch-2", "etch", "second step, by the laboratory's own procedure"),
+    )
+    calibration = {
+        "id": "stage",
+        "pixel_size": {"value": 0.1726, "unit": "um", "standard_uncertainty": 0.0004},
+        "method": "stage scale, ten divisions of 10 µm marked five times",
+        "made_at": moment_of("05-10"),
+        "made_by": "A1",
+    }
+    return (
+        ("calibration", calibration),
+        *(
+            (
+                "preparation_step",
+                {"id": n, "step": kind, "order": k, "description": words, **common},
+            )
+            for k, (n, kind, words) in enumerate(steps, start=1)
+        ),
+    )
+
+
+def drain_layer() -> tuple[tuple[str, Fields], ...]:
+    """Give the layer measured on the drains' sections.
+
+    Returns
+    -------
+    tuple
+        Kinds and fields.
+    """
+    return (
+        (
+            "measurement",
+            {
+                "id": "drain-layer",
+                "measures": "specimen/E1-d",
+                "method": "layer thickness on a section, identified there by EDS",
+                "method_version": "laboratory procedure 7",
+                "results": [
+                    {
+                        "name": "tin_layer_thickness",
+                        "value": {
+                            "value": 1.9,
+                            "unit": "um",
+                            "standard_uncertainty": 0.15,
+                            "lower": 1.6,
+                            "upper": 2.2,
+                            "confidence": 0.95,
+                            "interval_method": "stated by the laboratory, k = 2",
+                        },
+                        "words": "One drain section per exhibit; typed demo data.",
+                    }
+                ],
+                "bears_on": ["build"],
+                "does_not_bear_on": [
+                    *("composition", "oxygen", "casting_route"),
+                    *("crystal_state", "performance"),
+                ],
+                "measured_at": moment_of("05-29"),
+                "measured_by": "A1",
+                "note": "what lies under the tin was not tested",
+            },
+        ),
+    )
+
+
+def _observation(name: str, statement: str, **more: object) -> tuple[str, Fields]:
+    return "observation", {"id": name, "statement": statement, "cables": 3, **more}
+
+
+OBSERVATIONS: tuple[tuple[str, Fields], ...] = (
+    _observation(
+        "O-structure",
+        "Very many equiaxed grains with annealing twins on every long section.",
+        evidence=["measurement/grain-size"],
+        strands=9,
+        sections=18,
+        fields=53,
+        method="etched sections, read blind by two readers",
+        reading_outcome="boundaries",
+        dependence_group="first bench: one mount, one etch batch, the same readers",
+        bears_on=["crystal_state"],
+        does_not_bear_on=["casting_route", "composition", "oxygen"],
+    ),
+    _observation(
+        "O-K2",
+        "A layer of tin of 1.9 ± 0.3 µm on the drain's strands.",
+        evidence=["measurement/drain-layer"],
+        strands=3,
+        sections=3,
+        method="EDS on a section",
+        bears_on=["build"],
+    ),
+    _observation(
+        "O-K3",
+        "A core of 19 strands of 0.08 mm holds 0.0955 mm² of copper.",
+        evidence=["measurement/core-area"],
+        strands=19,
+        method="diameter and count, and by mass",
+        bears_on=["build"],
+    ),
+    _observation(
+        "O-K4",
+        "The strand conducts at 100.9 ± 0.4 % IACS.",
+        evidence=["measurement/resistance"],
+        strands=1,
+        method="four-wire resistance and mass",
+        bears_on=["performance"],
+    ),
+)
+
+_SEEN_95 = "of 100 such strands, about 95 would look like this"
+_BLUNDER = "false reading 0.3, mix-up 0.1, batch fault 0.1 of 100"
+_BLUNDER_ONLY = ((0.005, 0.0, 0.12), _BLUNDER)
+
+STRUCTURE: Rows = (
+    ("X1", *_BLUNDER_ONLY),
+    ("X2", (0.05, 0.01, 0.20), "drawn metal shows stretched cells, rarely grains"),
+    ("X3", (0.95, 0.90, 0.99), _SEEN_95),
+    ("X4", (0.95, 0.90, 0.99), _SEEN_95),
+    ("X5", (0.95, 0.90, 0.99), _SEEN_95),
+    ("X8", (0.05, 0.01, 0.20), "grains would span the strand"),
+)
+OTHER_WEIGHINGS: dict[str, Rows] = {
+    "K2": (("T1", (0.95, 0.90, 0.99), _SEEN_95), ("T2", *_BLUNDER_ONLY)),
+    "K3": (("G2", (0.95, 0.90, 0.99), _SEEN_95), ("G1", *_BLUNDER_ONLY)),
+    "K4": (("R2", (0.95, 0.90, 0.99), _SEEN_95), ("R1", *_BLUNDER_ONLY)),
+}

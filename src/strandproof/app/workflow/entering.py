@@ -1,0 +1,284 @@
+"""Use cases that enter something into a case."""
+
+import mimetypes
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from strandproof.errors import (
+    MissingFileError,
+    ParameterError,
+    PictureAlreadyUsedError,
+)
+from strandproof.quantity import Quantity
+from strandproof.records.case_state import CaseState
+from strandproof.records.entries import (
+    Calibration,
+    Case,
+    Entry,
+    Micrograph,
+)
+from strandproof.records.entries.building import build_body
+from strandproof.records.entries.numbers import quantity_of
+from strandproof.storage import (
+    Addition,
+    CaseWriter,
+    Original,
+    create_case,
+    read_case,
+    read_picture,
+)
+
+Fields = Mapping[str, Any]
+
+
+def utc_now() -> datetime:
+    """Give the present moment.
+
+    Returns
+    -------
+    datetime
+        Now, in UTC, to the second.
+    """
+    return datetime.now(UTC).replace(microsecond=0)
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """A case on the desk of somebody who works on it.
+
+    Parameters
+    ----------
+    folder : Path
+        Folder of the case.
+    person : str
+        Who enters things.
+    clock : callable
+        Gives the present moment; a demo or a test brings its own.
+    """
+
+    folder: Path
+    person: str
+    clock: Callable[[], datetime] = utc_now
+
+    def add(self, *additions: Addition) -> tuple[Entry, ...]:
+        """Enter things under this person's name and the present moment.
+
+        Parameters
+        ----------
+        *additions : Addition
+            Bodies with their originals, in order.
+
+        Returns
+        -------
+        tuple of Entry
+            The entries as written.
+        """
+        with CaseWriter(self.folder) as writer:
+            return writer.append(
+                *additions, recorded_by=self.person, recorded_at=self.clock()
+            )
+
+
+def start_case(desk: Desk, fields: Fields) -> Entry:
+    """Start a case in a new or empty folder.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    fields : mapping
+        Fields of the record `Case`.
+
+    Returns
+    -------
+    Entry
+        The first entry.
+
+    Raises
+    ------
+    ParameterError
+        If the fields are not those of a case.
+    """
+    body = build_body("case", fields)
+    if not isinstance(body, Case):  # pragma: no cover - the registry says so
+        raise ParameterError("case", body, allowed="a case record")
+    return create_case(
+        desk.folder, body, recorded_by=desk.person, recorded_at=desk.clock()
+    )
+
+
+def enter(
+    desk: Desk, kind: str, fields: Fields, *, files: Mapping[str, Path] | None = None
+) -> Entry:
+    """Enter anything that a case can hold, with the files that belong to it.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    kind : str
+        Kind of entry.
+    fields : mapping
+        Fields of its record.
+    files : mapping of str to Path or None
+        Field that holds a file's hash, and the file to keep for it.
+
+    Returns
+    -------
+    Entry
+        The entry as written.
+    """
+    originals = {name: read_original(path) for name, path in (files or {}).items()}
+    hashes = {name: original.sha256 for name, original in originals.items()}
+    body = build_body(kind, {**fields, **hashes})
+    return desk.add(Addition(body, tuple(originals.values())))[0]
+
+
+def enter_claim(desk: Desk, fields: Fields, *, capture: Path) -> tuple[Entry, ...]:
+    """Freeze a claim: keep the copy of what was seen, and enter the words.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    fields : mapping
+        Fields of the record `Claim`, without ``captures``.
+    capture : Path
+        File that shows the words: screenshot, photograph, document, recording.
+
+    Returns
+    -------
+    tuple of Entry
+        Entries of the capture and of the claim.
+    """
+    label = f"{fields.get('id', '')}-capture"
+    claim = build_body("claim", {**fields, "captures": (label,)})
+    original = read_original(capture)
+    seen = {
+        "id": label,
+        "medium": fields["medium"],
+        "place": fields.get("place") or fields["medium"],
+        "captured_at": fields["said_at"],
+        "captured_by": desk.person,
+        "file_sha256": original.sha256,
+    }
+    return desk.add(Addition(build_body("capture", seen), (original,)), Addition(claim))
+
+
+def enter_exhibit(desk: Desk, fields: Fields, *, pictures: Sequence[Path]) -> Entry:
+    """Take a thing in for examination, with the pictures made on arrival.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    fields : mapping
+        Fields of the record `Exhibit`, without ``pictures``.
+    pictures : sequence of Path
+        Pictures to keep.
+
+    Returns
+    -------
+    Entry
+        The entry as written.
+    """
+    originals = tuple(map(read_original, pictures))
+    hashes = tuple(original.sha256 for original in originals)
+    body = build_body("exhibit", {**fields, "pictures": hashes})
+    return desk.add(Addition(body, originals))[0]
+
+
+def enter_micrograph(
+    desk: Desk, fields: Fields, *, picture: Path, page: int | None = None
+) -> Entry:
+    """Enter a micrograph of a section: the original is kept, its size noted.
+
+    Parameters
+    ----------
+    desk : Desk
+        Folder and person.
+    fields : mapping
+        Fields of the record `Micrograph` other than file, page and size.
+    picture : Path
+        The picture as it left the camera.
+    page : int or None
+        Page, for files with several.
+
+    Returns
+    -------
+    Entry
+        The entry as written.
+
+    Raises
+    ------
+    PictureAlreadyUsedError
+        If the case already holds this picture.
+    """
+    state = open_case(desk.folder)
+    decoded = read_picture(
+        picture, page=page, um_per_px=_pixel_size(state, fields.get("calibration"))
+    )
+    for other in state.records(Micrograph):
+        if (other.file_sha256, other.page) == (decoded.sha256, decoded.page):
+            raise PictureAlreadyUsedError(other.id, other.section)
+    rows, columns = decoded.pixels.shape[:2]
+    marked = any(flag.name == "synthetic" for flag in decoded.flags)
+    found = {
+        "file_sha256": decoded.sha256,
+        "page": decoded.page,
+        "width_px": columns,
+        "height_px": rows,
+        "synthetic": bool(fields.get("synthetic")) or marked,
+    }
+    body = build_body("micrograph", {**fields, **found})
+    return desk.add(Addition(body, (read_original(picture),)))[0]
+
+
+def open_case(folder: Path) -> CaseState:
+    """Read a case.
+
+    Parameters
+    ----------
+    folder : Path
+        Folder of the case.
+
+    Returns
+    -------
+    CaseState
+        What stands in it now.
+    """
+    return read_case(folder).state
+
+
+def read_original(path: Path) -> Original:
+    """Read a file that somebody brings into a case.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    Original
+        Content, name and kind of file.
+
+    Raises
+    ------
+    MissingFileError
+        If it is not there or cannot be read.
+    """
+    media_type = mimetypes.guess_type(path.name)[0] or "application/octet-stream"
+    try:
+        return Original(path.read_bytes(), path.name, media_type)
+    except OSError as error:
+        raise MissingFileError(path, error.strerror or str(error)) from error
+
+
+def _pixel_size(state: CaseState, calibration: str | None) -> Quantity | None:
+    if calibration is None:
+        return None
+    return quantity_of(state.record(Calibration, calibration).pixel_size)

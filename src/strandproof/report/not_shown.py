@@ -1,0 +1,161 @@
+"""What a case does not show, drawn from what was claimed and what was tested."""
+
+from dataclasses import dataclass
+
+from strandproof.records.case_state import CaseState
+from strandproof.records.entries import (
+    Claim,
+    ClaimKind,
+    ConductorType,
+    Exhibit,
+    Measurement,
+    Micrograph,
+    Observation,
+    Section,
+    Specimen,
+    Weighing,
+)
+from strandproof.report.wording import KIND_WORDS
+
+_NOT_WEIGHED = (
+    "No rival explanations were weighed in this case yet: it says what was measured, "
+    "not how strongly that speaks for or against a claim."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CoverageRow:
+    """What was done about one kind that a claim speaks of.
+
+    Parameters
+    ----------
+    claim : Claim
+        The claim.
+    kind : ClaimKind
+        One of its kinds.
+    readings : tuple of str
+        Its readings of that kind.
+    tested_by : tuple of str
+        Measurements that bear on that kind.
+    """
+
+    claim: Claim
+    kind: ClaimKind
+    readings: tuple[str, ...]
+    tested_by: tuple[str, ...]
+
+
+def coverage(state: CaseState) -> tuple[CoverageRow, ...]:
+    """Lay every kind of every claim beside the measurements that bear on it.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+
+    Returns
+    -------
+    tuple of CoverageRow
+        In the order of the claims.
+    """
+    return tuple(
+        CoverageRow(
+            claim,
+            kind,
+            tuple(reading.words for reading in claim.readings if reading.kind is kind),
+            _tests(state, claim, kind),
+        )
+        for claim in state.records(Claim)
+        for kind in claim.kinds
+    )
+
+
+def _tests(state: CaseState, claim: Claim, kind: ClaimKind) -> tuple[str, ...]:
+    """Name the measurements weighed for a claim; without a weighing, all that bear."""
+    weighed = {w.observation for w in state.records(Weighing) if w.claim == claim.id}
+    observations = [
+        each
+        for each in state.records(Observation)
+        if each.id in weighed and kind in each.bears_on
+    ]
+    if weighed:
+        evidence = [name for each in observations for name in each.evidence]
+        return tuple(name.partition("/")[2] for name in dict.fromkeys(evidence))
+    return tuple(m.id for m in state.records(Measurement) if kind in m.bears_on)
+
+
+def untested(state: CaseState) -> tuple[CoverageRow, ...]:
+    """Give the kinds of claims that no measurement bears on.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+
+    Returns
+    -------
+    tuple of CoverageRow
+        In the order of the claims.
+    """
+    return tuple(row for row in coverage(state) if not row.tested_by)
+
+
+def not_shown(state: CaseState) -> tuple[str, ...]:
+    """Say what the case does not show.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+
+    Returns
+    -------
+    tuple of str
+        One sentence each.
+    """
+    sentences = [
+        f"{row.claim.id}, {KIND_WORDS[row.kind]}: tested by nothing in this case."
+        for row in untested(state)
+    ]
+    claimed = {kind for claim in state.records(Claim) for kind in claim.kinds}
+    tested = {kind for m in state.records(Measurement) for kind in m.bears_on}
+    sentences += [
+        f"{KIND_WORDS[kind].capitalize()}: not claimed here, and not tested."
+        for kind in ClaimKind
+        if kind not in claimed | tested
+    ]
+    sentences += [*_untested_targets(state), _reach(state)]
+    if not state.records(Weighing):
+        sentences.append(_NOT_WEIGHED)
+    sentences.append(
+        "What anybody intended, and whether a difference could be heard, is not "
+        "examined here."
+    )
+    return tuple(sentences)
+
+
+def _untested_targets(state: CaseState) -> list[str]:
+    """Name conductor types whose crystals nobody looked at."""
+    looked_at = set()
+    for micrograph in state.records(Micrograph):
+        specimen = state.record(Specimen, _specimen_of(state, micrograph))
+        looked_at.add(specimen.conductor_type)
+    words = dict.fromkeys(
+        target.description
+        for target in state.records(ConductorType)
+        if target.id not in looked_at
+    )
+    return [f"Crystals of the {description}: not tested." for description in words]
+
+
+def _specimen_of(state: CaseState, micrograph: Micrograph) -> str:
+    return state.record(Section, micrograph.section).specimen
+
+
+def _reach(state: CaseState) -> str:
+    exhibits = len(state.records(Exhibit))
+    piece = "One exhibit" if exhibits == 1 else f"{exhibits} exhibits"
+    return (
+        f"{piece} cannot speak for a product; every number holds for the pieces and "
+        "places examined only."
+    )

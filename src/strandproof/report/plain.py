@@ -1,0 +1,202 @@
+"""A report as plain data: for the paper version, and as findings for programs."""
+
+from dataclasses import asdict
+from typing import Any
+
+from strandproof.records.entries import WeighingPair
+from strandproof.report.case_report import CaseReport, SaidClaim
+from strandproof.report.findings import Finding
+from strandproof.report.weighings import WeighedClaim
+
+FINDINGS_SCHEMA = "strandproof-findings"
+FINDINGS_VERSION = 1
+
+
+def findings_data(report: CaseReport) -> dict[str, Any]:
+    """Give what a report found as JSON data, unrounded, with units.
+
+    Parameters
+    ----------
+    report : CaseReport
+        A report.
+
+    Returns
+    -------
+    dict
+        Schema ``strandproof-findings``, version 1.
+    """
+    return {
+        "schema": FINDINGS_SCHEMA,
+        "schema_version": FINDINGS_VERSION,
+        "case": report.case.model_dump(mode="json"),
+        "head": report.head,
+        "entries": report.entries,
+        "made_at": report.made_at.isoformat(),
+        "program": report.program,
+        "synthetic_pictures": report.synthetic,
+        "answer": list(report.answer.sentences()),
+        "claims": [said.claim.model_dump(mode="json") for said in report.claims],
+        "measurements": [
+            {"sentence": found.sentence, **found.measurement.model_dump(mode="json")}
+            for found in report.findings
+        ],
+        "third_readings": [asdict(reading) for reading in report.third_readings],
+        "weighings": [
+            weighed.weighing.model_dump(mode="json") for weighed in report.weighed
+        ],
+        "coverage": [
+            {
+                "claim": row.claim.id,
+                "kind": row.kind.value,
+                "tested_by": list(row.tested_by),
+            }
+            for row in report.coverage
+        ],
+        "not_shown": list(report.not_shown),
+    }
+
+
+def paper_data(report: CaseReport) -> dict[str, Any]:
+    """Give the words of a report as plain data for the paper template.
+
+    Parameters
+    ----------
+    report : CaseReport
+        A report.
+
+    Returns
+    -------
+    dict
+        Texts only; numbers are already words.
+    """
+    return {
+        "id": report.case.id,
+        "title": report.case.title,
+        "question": report.case.question,
+        "owner": report.case.owner,
+        "language": report.case.language,
+        "head": report.head,
+        "entries": str(report.entries),
+        "made_at": report.made_at.strftime("%Y-%m-%d %H:%M UTC"),
+        "program": report.program,
+        "synthetic": report.synthetic,
+        "answer": list(report.answer.sentences()),
+        "disclosures": [each.statement for each in report.interests.disclosures],
+        "own": [
+            {"words": each.words, "place": each.place, "due": each.correction_due}
+            for each in report.interests.own_statements
+        ],
+        "claims": [_claim(said) for said in report.claims],
+        "coverage": [
+            [
+                row.claim.id,
+                row.kind.value.replace("_", " "),
+                "; ".join(row.readings) or "no reading of this kind",
+                ", ".join(row.tested_by) or "not tested",
+            ]
+            for row in report.coverage
+        ],
+        "pieces": [
+            [
+                f"{piece.exhibit.id}: {piece.exhibit.description}",
+                piece.exhibit.provenance,
+                piece.exhibit.lot_mark or "none",
+                str(len(piece.specimens)),
+                str(len(piece.sections)),
+            ]
+            for piece in report.pieces
+        ],
+        "custody": _custody(report),
+        "findings": [_finding(found) for found in report.findings],
+        "readings": [
+            [each.micrograph, each.mean_intercept, each.g, each.grains, each.verdict]
+            for each in report.third_readings
+        ],
+        "weighed": [_weighed(each) for each in report.weighed],
+        "figures": [
+            {"name": f"figure-{number}.svg", "alt": each.alt, "caption": each.caption}
+            for number, each in enumerate(report.figures)
+        ],
+        "not_shown": list(report.not_shown),
+    }
+
+
+def _claim(said: SaidClaim) -> dict[str, Any]:
+    claim = said.claim
+    when = claim.said_at.strftime("%Y-%m-%d %H:%M UTC")
+    return {
+        "id": claim.id,
+        "words": claim.words,
+        "by": f"{claim.speaker} ({claim.speaker_role.value}), {claim.medium}, {when}",
+        "kinds": "; ".join(said.kinds),
+        "readings": "; ".join(f"“{reading.words}”" for reading in claim.readings),
+        "not_said": ", ".join(capture.medium for capture in said.not_said) or "nowhere",
+    }
+
+
+def _custody(report: CaseReport) -> list[str]:
+    custody = report.custody
+    lines = [
+        f"{each.giver} to {each.receiver}, {each.given_at:%Y-%m-%d %H:%M} to "
+        + (f"{each.received_at:%Y-%m-%d %H:%M}" if each.received_at else "under way")
+        + f" UTC, {each.condition}. {each.note}"
+        for each in custody.hand_overs
+    ]
+    lines += [
+        f"{each.event}: "
+        + (
+            "temperature not recorded"
+            if each.highest_temperature_c is None
+            else f"at most {each.highest_temperature_c:g} °C"
+        )
+        for each in custody.handling
+    ]
+    lines += [f"{each.step}: {each.description}" for each in custody.preparation]
+    lines += [
+        f"{each.kind.capitalize()} {each.id}: {each.what}; {each.reason}; "
+        + ("after results were seen" if each.results_seen else "before any result")
+        for each in custody.deviations
+    ]
+    return lines
+
+
+def _finding(found: Finding) -> dict[str, Any]:
+    measurement = found.measurement
+    return {
+        "id": measurement.id,
+        "sentence": found.sentence,
+        "method": (
+            f"{measurement.method}; {measurement.measured_by}, "
+            f"{measurement.measured_at:%Y-%m-%d}"
+        ),
+        "rows": [list(row) for row in found.rows],
+        "bears_on": "; ".join(found.bears_on) or "none of the kinds of claim",
+        "does_not": "; ".join(found.does_not_bear_on),
+        "flags": [flag.meaning for flag in found.flags],
+    }
+
+
+def _weighed(each: WeighedClaim) -> dict[str, Any]:
+    return {
+        "id": each.claim.id,
+        "words": each.claim.words,
+        "result": each.weighing.result,
+        "observation": each.observation.statement,
+        "hypotheses": [f"{h.id}: {h.statement}" for h in each.hypotheses],
+        "left_out": [
+            f"{h.id}: {h.statement} Left out: {h.left_out_because}."
+            for h in each.left_out
+        ],
+        "deciding": _pair(each.deciding) if each.deciding else "",
+        "no_help": [_pair(pair) for pair in each.no_help],
+        "note": each.weighing.note,
+        "bars": f"bars-{each.claim.id}.svg",
+        "earlier": [
+            f"Earlier weighing {w.id}, {w.weighed_at:%Y-%m-%d}: {w.result}."
+            for w in each.earlier
+        ],
+    }
+
+
+def _pair(pair: WeighingPair) -> str:
+    return f"{pair.first} against {pair.second}: {pair.words}"
