@@ -6,6 +6,7 @@ from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Claim,
     ClaimKind,
+    Control,
     Exhibit,
     Hypothesis,
     Measurement,
@@ -159,9 +160,7 @@ def _examined(state: CaseState) -> str:
 
 def _found(state: CaseState) -> str:
     latest: dict[str, str] = {}
-    for measurement in state.records(Measurement):
-        if measurement.measures.startswith("micrograph/") and latest:
-            continue
+    for measurement in _own_measurements(state):
         for result in measurement.results:
             if result.name in _MAIN_RESULTS and result.value is not None:
                 latest[result.name] = value_in_words(result.value)
@@ -171,6 +170,28 @@ def _found(state: CaseState) -> str:
         f"{_NAMES[name]} {latest[name]}" for name in _MAIN_RESULTS if name in latest
     ]
     return "Found in the pieces examined: " + "; ".join(parts) + "."
+
+
+def _own_measurements(state: CaseState) -> list[Measurement]:
+    """Give the measurements of the pieces in question, single pictures first.
+
+    Controls are no part of the product, and what was combined over many fields
+    replaces what single pictures gave.
+    """
+    controls = {control.specimen for control in state.records(Control)}
+    single, combined = [], []
+    for measurement in state.records(Measurement):
+        kind, _, label = measurement.measures.partition("/")
+        if kind != "micrograph":
+            combined.append(measurement)
+        elif _specimen_shown(state, label) not in controls:
+            single.append(measurement)
+    return [*single, *combined]
+
+
+def _specimen_shown(state: CaseState, micrograph: str) -> str:
+    section = state.record(Micrograph, micrograph).section
+    return state.record(Section, section).specimen
 
 
 def _weighed(state: CaseState) -> str:

@@ -1,7 +1,6 @@
 """Commands that start a case and enter things into it."""
 
 import json
-from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
 from typing import Annotated
@@ -10,14 +9,14 @@ import typer
 
 from strandproof.app import workflow
 from strandproof.app.cli.arguments import AsJson, CaseFolder, Label, Note, Person
-from strandproof.app.cli.console import print_json, progress, say
+from strandproof.app.cli.console import progress, tell_entries
 from strandproof.app.cli.typed_words import (
     field_and_file,
     length_um,
     moment,
 )
 from strandproof.app.workflow import Desk
-from strandproof.records.entries import ClaimKind, Entry, SpeakerRole, kind_in_words
+from strandproof.records.entries import ClaimKind, SpeakerRole
 
 _KINDS = ", ".join(ClaimKind)
 _ROLES = ", ".join(SpeakerRole)
@@ -56,7 +55,7 @@ def new(
 ) -> None:
     """Start a case in a new or empty folder."""
     fields = {"id": label or folder.name, "title": title, "owner": owner}
-    _tell([workflow.start_case(Desk(folder, owner), fields)], as_json=as_json)
+    tell_entries([workflow.start_case(Desk(folder, owner), fields)], as_json=as_json)
 
 
 def claim(
@@ -113,7 +112,7 @@ def claim(
         "note": note,
     }
     entries = workflow.enter_claim(Desk(folder, by), fields, capture=capture)
-    _tell(entries, as_json=as_json)
+    tell_entries(entries, as_json=as_json)
 
 
 def exhibit(
@@ -146,7 +145,7 @@ def exhibit(
         "note": note,
     }
     entry = workflow.enter_exhibit(Desk(folder, by), fields, pictures=picture or ())
-    _tell([entry], as_json=as_json)
+    tell_entries([entry], as_json=as_json)
 
 
 def specimen(
@@ -175,7 +174,9 @@ def specimen(
         "blind_code": blind_code,
         "note": note,
     }
-    _tell([workflow.enter(Desk(folder, by), "specimen", fields)], as_json=as_json)
+    tell_entries(
+        [workflow.enter(Desk(folder, by), "specimen", fields)], as_json=as_json
+    )
 
 
 def section(
@@ -198,7 +199,7 @@ def section(
         "mount": mount,
         "note": note,
     }
-    _tell([workflow.enter(Desk(folder, by), "section", fields)], as_json=as_json)
+    tell_entries([workflow.enter(Desk(folder, by), "section", fields)], as_json=as_json)
 
 
 def calibrate(
@@ -247,7 +248,7 @@ def calibrate(
     }
     files = {} if picture is None else {"picture_sha256": picture}
     entry = workflow.enter(Desk(folder, by), "calibration", fields, files=files)
-    _tell([entry], as_json=as_json)
+    tell_entries([entry], as_json=as_json)
 
 
 def micrograph(
@@ -282,7 +283,7 @@ def micrograph(
     entry = workflow.enter_micrograph(
         Desk(folder, by), fields, picture=picture, page=page
     )
-    _tell([entry], as_json=as_json)
+    tell_entries([entry], as_json=as_json)
 
 
 def examine(
@@ -297,7 +298,7 @@ def examine(
         entry = workflow.examine_micrograph(
             Desk(folder, by), micrograph, name=label, progress=report
         )
-    _tell([entry], as_json=as_json)
+    tell_entries([entry], as_json=as_json)
 
 
 def enter(
@@ -324,14 +325,4 @@ def enter(
         message = f"{fields} is no JSON file ({error})."
         raise typer.BadParameter(message) from None
     entry = workflow.enter(Desk(folder, by), kind, data, files=files)
-    _tell([entry], as_json=as_json)
-
-
-def _tell(entries: Iterable[Entry], *, as_json: bool) -> None:
-    done = list(entries)
-    if as_json:
-        print_json([entry.to_json_data() for entry in done])
-        return
-    for entry in done:
-        say(f"Entry {entry.number}: {kind_in_words(entry.kind)} {entry.body.id}.")
-    say(f"Head: {done[-1].sha256}")
+    tell_entries([entry], as_json=as_json)

@@ -1,13 +1,15 @@
 """Printing: words for people, JSON for programs, progress on the error stream."""
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Any
 
 import typer
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+from strandproof.records.entries import Entry, kind_in_words
 
 _PEOPLE = Console(soft_wrap=True, highlight=False)
 _ERRORS = Console(stderr=True, soft_wrap=True, highlight=False)
@@ -70,3 +72,22 @@ def progress(title: str) -> Iterator[Report]:
             bar.update(task, completed=fraction, description=f"{title}: {words}")
 
         yield report
+
+
+def tell_entries(entries: Iterable[Entry], *, as_json: bool) -> None:
+    """Print entries just made, and the head that they lead to.
+
+    Parameters
+    ----------
+    entries : iterable of Entry
+        One or more, in order.
+    as_json : bool
+        True for programs.
+    """
+    done = list(entries)
+    if as_json:
+        print_json([entry.to_json_data() for entry in done])
+        return
+    for entry in done:
+        say(f"Entry {entry.number}: {kind_in_words(entry.kind)} {entry.body.id}.")
+    say(f"Head: {done[-1].sha256}")

@@ -8,6 +8,7 @@ import typer
 from strandproof import __version__
 from strandproof.app.cli.case_commands import add_case_commands
 from strandproof.app.cli.console import complain, say
+from strandproof.app.cli.evidence_commands import add_evidence_commands
 from strandproof.app.cli.measure_commands import add_measure_commands
 from strandproof.app.cli.output_commands import add_output_commands
 from strandproof.errors import StrandproofError
@@ -56,6 +57,7 @@ def _options(
 
 add_output_commands(program)
 add_measure_commands(program)
+add_evidence_commands(program)
 add_case_commands(program)
 
 

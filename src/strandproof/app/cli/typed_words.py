@@ -6,17 +6,19 @@ from pathlib import Path
 
 import typer
 
+from strandproof.records.electrical import ParallelConductor
+
 _LENGTHS_UM = {"um": 1.0, "µm": 1.0, "μm": 1.0, "nm": 1e-3, "mm": 1e3}
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
 
 
-def number(text: str) -> float:
+def number(text: str | float) -> float:
     """Read a decimal number.
 
     Parameters
     ----------
-    text : str
-        As typed.
+    text : str or float
+        As typed; a default of an option comes as it is.
 
     Returns
     -------
@@ -28,6 +30,8 @@ def number(text: str) -> float:
     typer.BadParameter
         If it is no number, or has a decimal comma.
     """
+    if isinstance(text, float):
+        return text
     if re.fullmatch(r"[+-]?\d+,\d+", text):
         dotted = text.replace(",", ".")
         message = f"{text} has a decimal comma; write {dotted} with a decimal point."
@@ -38,13 +42,14 @@ def number(text: str) -> float:
     return float(text)
 
 
-def length_um(text: str) -> float:
+def length_um(text: str | float) -> float:
     """Read a length above zero; without a unit it is in micrometres.
 
     Parameters
     ----------
-    text : str
-        For example ``0.1726``, ``172.6nm`` or ``0.0002 mm``.
+    text : str or float
+        For example ``0.1726``, ``172.6nm`` or ``0.0002 mm``; a default of an option
+        comes as it is.
 
     Returns
     -------
@@ -56,6 +61,8 @@ def length_um(text: str) -> float:
     typer.BadParameter
         If it is no length above zero, or the unit is none of um, nm, mm.
     """
+    if isinstance(text, float):
+        return text
     found = re.fullmatch(r"([0-9.,eE+-]*[0-9.])\s*([^\d\s.,+-]*)", text.strip())
     amount, unit = found.groups() if found else (text, "")
     if unit and unit not in _LENGTHS_UM:
@@ -124,3 +131,31 @@ def field_and_file(text: str) -> tuple[str, Path]:
         message = f"{text!r} is not of the form field=path."
         raise typer.BadParameter(message)
     return name, Path(path)
+
+
+def conductor(text: str) -> ParallelConductor:
+    """Read a conductor as ``name:strands:metal`` or ``name:strands:metal:layer``.
+
+    Parameters
+    ----------
+    text : str
+        For example ``core:76:copper`` or ``drain:7:copper:tin``.
+
+    Returns
+    -------
+    ParallelConductor
+        The conductor.
+
+    Raises
+    ------
+    typer.BadParameter
+        If it has another form.
+    """
+    name, *rest = text.split(":")
+    if len(rest) not in {2, 3} or not rest[0].isdigit():
+        message = f"{text!r} is not of the form name:strands:metal[:layer]."
+        raise typer.BadParameter(message)
+    layer = rest[2] if len(rest) == 3 else ""
+    return ParallelConductor(
+        name=name, strands=int(rest[0]), metal=rest[1], layer=layer
+    )

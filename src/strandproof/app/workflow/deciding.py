@@ -1,9 +1,13 @@
 """The use case that weighs an observation over rival explanations."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
 
 from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.errors import InvalidEntryError
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Control,
@@ -13,9 +17,17 @@ from strandproof.records.entries import (
     Observation,
     Reading,
     Section,
+    Weighing,
 )
+from strandproof.records.entries.building import faults_in_words
 from strandproof.storage import Addition
-from strandproof.weighing import ControlReading, Evidence, Signature, weigh
+from strandproof.weighing import (
+    ControlReading,
+    Evidence,
+    Signature,
+    weigh,
+    weighing_lines,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,3 +113,45 @@ def control_readings(state: CaseState) -> tuple[ControlReading, ...]:
         for control in state.records(Control)
         if control.specimen in first
     )
+
+
+def likelihoods_of(rows: Sequence[Mapping[str, Any]]) -> tuple[Likelihood, ...]:
+    """Build likelihoods from typed fields.
+
+    Parameters
+    ----------
+    rows : sequence of mapping
+        Fields of `Likelihood`, one mapping for each hypothesis.
+
+    Returns
+    -------
+    tuple of Likelihood
+        In order.
+
+    Raises
+    ------
+    InvalidEntryError
+        If a field is missing or does not fit.
+    """
+    try:
+        return tuple(Likelihood.model_validate(row) for row in rows)
+    except ValidationError as error:
+        raise InvalidEntryError("likelihood", faults_in_words(error)) from None
+
+
+def weighing_in_words(entry: Entry) -> tuple[str, ...]:
+    """Say a weighing, every pair as loud as the others.
+
+    Parameters
+    ----------
+    entry : Entry
+        Entry of a weighing.
+
+    Returns
+    -------
+    tuple of str
+        Lines for people; empty for an entry of another kind.
+    """
+    if not isinstance(entry.body, Weighing):
+        return ()
+    return (*weighing_lines(entry.body), *entry.body.note.splitlines())

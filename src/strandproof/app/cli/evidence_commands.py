@@ -1,0 +1,144 @@
+"""Commands that turn readings into evidence: resistance, grain size, weighing."""
+
+import json
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from strandproof.app import workflow
+from strandproof.app.cli.arguments import AsJson, CaseFolder, Label, Person
+from strandproof.app.cli.console import print_json, say, tell_entries
+from strandproof.app.cli.typed_words import conductor, number
+from strandproof.app.workflow import Desk
+from strandproof.records.electrical import ParallelConductor
+
+
+def _value(help_text: str) -> Any:  # noqa: ANN401 - what typer gives
+    return typer.Option(parser=number, metavar="NUMBER", help=help_text)
+
+
+def add_evidence_commands(program: typer.Typer) -> None:
+    """Add the commands to the program.
+
+    Parameters
+    ----------
+    program : typer.Typer
+        The program.
+    """
+    program.command(rich_help_panel="Look at once")(resistance)
+    for command in (combine, no_boundary, weigh):
+        program.command(rich_help_panel="From readings to evidence")(command)
+
+
+def resistance(
+    ohm: Annotated[float, _value("Four-wire resistance [ohm].")],
+    ohm_u: Annotated[float, _value("Its standard uncertainty [ohm].")],
+    metres: Annotated[float, _value("Length of bare strand between contacts [m].")],
+    metres_u: Annotated[float, _value("Its standard uncertainty [m].")],
+    celsius: Annotated[
+        float | None, _value("Temperature of the wire [deg C]; refused without.")
+    ] = None,
+    celsius_u: Annotated[float, _value("Its standard uncertainty [deg C].")] = 0.5,
+    milligrams: Annotated[
+        float | None, _value("Mass of that bare strand [mg]: the route to state.")
+    ] = None,
+    milligrams_u: Annotated[float, _value("Its standard uncertainty [mg].")] = 0.1,
+    millimetres: Annotated[
+        float | None, _value("Diameter of a strand [mm]: the uncertain route.")
+    ] = None,
+    millimetres_u: Annotated[float, _value("Its standard uncertainty [mm].")] = 0.001,
+    strands: Annotated[int, typer.Option(help="Strands in parallel.")] = 1,
+    conductors: Annotated[
+        list[ParallelConductor] | None,
+        typer.Option(
+            "--conductor",
+            parser=conductor,
+            metavar="NAME:STRANDS:METAL[:LAYER]",
+            help="Everything the current ran through. Repeat.",
+        ),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Judge a four-wire resistance: R20, resistivity, % IACS with the whole budget.
+
+    At room temperature this cannot tell crystals, casting route, oxygen or nines.
+    Measure disconnected strands with a low-voltage source only, never on the mains.
+    """
+    readings = workflow.TypedReadings(
+        ohm=(ohm, ohm_u),
+        celsius=None if celsius is None else (celsius, celsius_u),
+        metres=(metres, metres_u),
+        milligrams=None if milligrams is None else (milligrams, milligrams_u),
+        millimetres=None if millimetres is None else (millimetres, millimetres_u),
+        strands=strands,
+        conductors=conductors or (),
+    )
+    results = workflow.judge_resistance(readings)
+    if as_json:
+        print_json(workflow.resistance_data(results))
+        return
+    for line in workflow.resistance_in_words(results):
+        say(line)
+
+
+def combine(
+    folder: CaseFolder,
+    label: Label,
+    counter: Annotated[str, typer.Option(help="Reader whose counts are used.")],
+    second: Annotated[str, typer.Option(help="Reader to compare verdicts with.")],
+    calibration: Annotated[str, typer.Option(help="Calibration of the fields.")],
+    by: Person,
+    as_json: AsJson = False,
+) -> None:
+    """Combine a reader's counts to a grain size with its interval by lead."""
+    readers = workflow.ReadersAsked(counter, second, calibration)
+    entry = workflow.combine_readings(Desk(folder, by), label, readers)
+    tell_entries([entry], as_json=as_json)
+
+
+def no_boundary(
+    folder: CaseFolder,
+    label: Label,
+    specimen: Annotated[str, typer.Option(help="Specimen looked at.")],
+    millimetres: Annotated[float, _value("Length of long section seen [mm].")],
+    by: Person,
+    as_json: AsJson = False,
+) -> None:
+    """Enter what may be said when no boundary was resolved over a length."""
+    entry = workflow.enter_no_boundary(
+        Desk(folder, by), label, specimen, length_mm=millimetres
+    )
+    tell_entries([entry], as_json=as_json)
+
+
+def weigh(
+    folder: CaseFolder,
+    label: Label,
+    observation: Annotated[str, typer.Option(help="Observation to be weighed.")],
+    likelihoods: Annotated[
+        Path,
+        typer.Option(
+            help="JSON list: hypothesis, best, lower, upper, status, source for each."
+        ),
+    ],
+    by: Person,
+    claim: Annotated[str | None, typer.Option(help="Claim that it is about.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Weigh an observation over rival explanations, with what controls support.
+
+    Each likelihood answers: of 100 such strands, how many would look like this?
+    The result is a ratio, never the probability of an explanation.
+    """
+    try:
+        rows = json.loads(workflow.read_original(likelihoods).content)
+    except ValueError as error:
+        message = f"{likelihoods} is no JSON file ({error})."
+        raise typer.BadParameter(message) from None
+    weighted = workflow.Weighted(observation, workflow.likelihoods_of(rows), claim)
+    entry = workflow.weigh_observation(Desk(folder, by), label, weighted)
+    tell_entries([entry], as_json=as_json)
+    if not as_json:
+        for line in workflow.weighing_in_words(entry):
+            say(line)
