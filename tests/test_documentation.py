@@ -14,7 +14,11 @@ COMMANDS = set(get_command(program).commands)  # type: ignore[attr-defined]
 
 
 def python_blocks(page: Path) -> list[str]:
-    return re.findall(r"```python\n(.*?)```", page.read_text("utf-8"), flags=re.DOTALL)
+    """Give plain examples; those with prompts are run beside their package."""
+    blocks = re.findall(
+        r"```python\n(.*?)```", page.read_text("utf-8"), flags=re.DOTALL
+    )
+    return [block for block in blocks if not block.startswith(">>>")]
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)

@@ -1,33 +1,14 @@
 """The command line as a person uses it, in this process."""
 
 import sys
-from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 import pytest
+from command_line import Answer, Command
 
 from strandproof.app.cli import main
 from strandproof.storage import encode_png
-
-
-@dataclass(frozen=True)
-class Answer:
-    """What a command answered."""
-
-    code: int
-    out: str
-    err: str
-
-    @property
-    def words(self) -> str:
-        """Everything said, in one line and without the frame around misuse."""
-        both = f"{self.out} {self.err}".replace("│", " ")
-        return " ".join(both.split())
-
-
-Command = Callable[..., Answer]
 
 
 @pytest.fixture
@@ -51,12 +32,20 @@ def command(
 
 @pytest.fixture
 def picture(tmp_path: Path) -> Path:
-    """A synthetic picture: light squares with dark lines between them."""
-    rows, columns = np.indices((240, 320))
-    lines = (rows % 40 < 3) | (columns % 40 < 3)
+    """A synthetic picture: 60 cells of many shades with grooves between them."""
     chance = np.random.default_rng(5)
-    grey = np.where(lines, 60, 200) + chance.normal(0, 4, lines.shape)
-    path = tmp_path / "squares.png"
+    rows, columns = np.indices((240, 320))
+    places = chance.uniform((0, 0), (240, 320), (60, 2))
+    distances = np.sort(
+        np.hypot(rows[..., None] - places[:, 0], columns[..., None] - places[:, 1])
+    )
+    nearest = np.hypot(
+        rows[..., None] - places[:, 0], columns[..., None] - places[:, 1]
+    ).argmin(axis=2)
+    groove = distances[..., 1] - distances[..., 0] < 2
+    grey = np.where(groove, 100, chance.uniform(150, 220, 60)[nearest])
+    grey = grey + chance.normal(0, 3, grey.shape)
+    path = tmp_path / "cells.png"
     path.write_bytes(encode_png(np.clip(grey, 0, 255).astype(np.uint8)))
     return path
 

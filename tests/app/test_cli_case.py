@@ -5,18 +5,17 @@ import shutil
 from pathlib import Path
 
 import pytest
-from conftest import Command
+from command_line import Command
 
 from strandproof.storage.case_layout import ENTRIES
 
 
-def add_micrograph(command: Command, case: Path, picture: Path, name: str = "f1") -> str:
+def add_micrograph(command: Command, case: Path, picture: Path) -> None:
     answer = command(
-        *("micrograph", case, picture, "--id", name, "--section", "E1-s1-L"),
+        *("micrograph", case, picture, "--id", "f1", "--section", "E1-s1-L"),
         *("--calibration", "stage", "--by", "A1"),
     )
     assert answer.code == 0, answer.words
-    return answer.out
 
 
 def test_from_a_claim_to_a_report(
@@ -231,7 +230,17 @@ REFUSALS: dict[str, tuple[tuple[str, ...], int, str]] = {
         "is no JSON file",
     ),
     "file option without equals sign": (
-        ("enter", "{case}", "document", "--fields", "{tag}", "--file", "x", "--by", "R"),
+        (
+            "enter",
+            "{case}",
+            "document",
+            "--fields",
+            "{tag}",
+            "--file",
+            "x",
+            "--by",
+            "R",
+        ),
         2,
         "field=path",
     ),
@@ -241,7 +250,11 @@ REFUSALS: dict[str, tuple[tuple[str, ...], int, str]] = {
         1,
         "is not empty",
     ),
-    "micrograph without calibration": (("examine", "{case}", "f9", "--by", "R"), 1, "f9"),
+    "unknown micrograph": (
+        ("examine", "{case}", "f9", "--by", "R"),
+        1,
+        "f9",
+    ),
     "unknown command": (("polish", "{case}"), 2, "No such command"),
 }
 

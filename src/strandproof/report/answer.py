@@ -5,18 +5,28 @@ from dataclasses import dataclass
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Claim,
-    ClaimKind,
-    Control,
-    Exhibit,
     Hypothesis,
+    Likelihood,
+    MeasuredValue,
     Measurement,
     Micrograph,
     Section,
     Weighing,
     WeighingPair,
 )
-from strandproof.report.not_shown import untested
-from strandproof.report.wording import KIND_WORDS, ratio_text, value_in_words
+from strandproof.report.not_shown import kinds_not_touched, untested
+from strandproof.report.pieces import (
+    exhibits_in_question,
+    micrograph_measured,
+    own_measurements,
+)
+from strandproof.report.wording import (
+    KIND_WORDS,
+    number_in_words,
+    ratio_text,
+    result_name,
+    value_in_words,
+)
 
 _MAIN_RESULTS = (
     "mean_intercept",
@@ -32,6 +42,7 @@ _NAMES = {
     "copper_area": "copper area of a core",
     "tin_layer_thickness": "tin layer on the drain",
 }
+_WEAKEST_FIRST = ("judgement", "literature", "data")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,16 +127,16 @@ def deciding_pair(state: CaseState, weighing: Weighing) -> WeighingPair | None:
         The claim's own hypothesis against its best rival.
     """
     own = _own_hypotheses(state, weighing)
-    best = {each.hypothesis: each.best for each in weighing.likelihoods}
-    pairs = [
-        pair for pair in weighing.pairs if (pair.first in own) != (pair.second in own)
-    ]
-    rival = max(
-        (name for name in best if name not in own),
-        key=lambda name: best[name],
-        default=None,
-    )
-    return next((p for p in pairs if rival in {p.first, p.second}), None)
+    claimed = [each for each in weighing.likelihoods if each.hypothesis in own]
+    rivals = [each for each in weighing.likelihoods if each.hypothesis not in own]
+    if not claimed or not rivals:
+        return None
+    sides = {_best(claimed), _best(rivals)}
+    return next((p for p in weighing.pairs if {p.first, p.second} == sides), None)
+
+
+def _best(likelihoods: list[Likelihood]) -> str:
+    return max(likelihoods, key=lambda each: each.best).hypothesis
 
 
 def _own_hypotheses(state: CaseState, weighing: Weighing) -> set[str]:
@@ -145,9 +156,11 @@ def _said(state: CaseState) -> str:
 
 
 def _examined(state: CaseState) -> str:
-    measured = {m.measures.partition("/")[2] for m in state.records(Measurement)}
-    exhibits = [e for e in state.records(Exhibit) if e.lot_mark or e.purchase]
-    pieces = exhibits or list(state.records(Exhibit))
+    references = {m.measures for m in state.records(Measurement)}
+    measured = [each for each in references if not each.startswith("case/")]
+    pieces = exhibits_in_question(state)
+    if not pieces:
+        return "Nothing has been taken in for examination yet."
     sections, pictures = state.records(Section), state.records(Micrograph)
     where = "; ".join(f"{e.id} {e.provenance}" for e in pieces)
     return (
@@ -159,66 +172,94 @@ def _examined(state: CaseState) -> str:
 
 
 def _found(state: CaseState) -> str:
-    latest: dict[str, str] = {}
-    for measurement in _own_measurements(state):
-        for result in measurement.results:
-            if result.name in _MAIN_RESULTS and result.value is not None:
-                latest[result.name] = value_in_words(result.value)
-    if not latest:
-        return "Nothing has been measured yet."
+    own = own_measurements(state)
+    if not own:
+        return "Nothing has been measured on the pieces in question yet."
     parts = [
-        f"{_NAMES[name]} {latest[name]}" for name in _MAIN_RESULTS if name in latest
+        f"{_NAMES[name]} {words}"
+        for name in _MAIN_RESULTS
+        if (words := _all_values(own, name))
     ]
+    parts += [
+        _first_result(measurement) for measurement in own if _is_other(measurement)
+    ]
+    if not parts:
+        return "What was measured on the pieces in question gave no number."
     return "Found in the pieces examined: " + "; ".join(parts) + "."
 
 
-def _own_measurements(state: CaseState) -> list[Measurement]:
-    """Give the measurements of the pieces in question, single pictures first.
+def _all_values(measurements: tuple[Measurement, ...], name: str) -> str:
+    """Say every value of a result; single pictures only where nothing combines them."""
+    single: list[MeasuredValue] = []
+    combined: dict[str, MeasuredValue] = {}
+    for measurement in measurements:
+        for result in measurement.results:
+            if result.name == name and result.value is not None:
+                if micrograph_measured(measurement):
+                    single.append(result.value)
+                else:
+                    combined[measurement.id] = result.value
+    if len(combined) > 1:
+        return " and ".join(
+            f"{value_in_words(value)} ({label})" for label, value in combined.items()
+        )
+    values = [*combined.values()] or single
+    if len(values) < 2:
+        return "".join(map(value_in_words, values))
+    lowest, highest = (
+        value_in_words(end(values, key=lambda each: each.value)) for end in (min, max)
+    )
+    return f"{lowest} to {highest} on {len(values)} pictures, not combined"
 
-    Controls are no part of the product, and what was combined over many fields
-    replaces what single pictures gave.
-    """
-    controls = {control.specimen for control in state.records(Control)}
-    single, combined = [], []
-    for measurement in state.records(Measurement):
-        kind, _, label = measurement.measures.partition("/")
-        if kind != "micrograph":
-            combined.append(measurement)
-        elif _specimen_shown(state, label) not in controls:
-            single.append(measurement)
-    return [*single, *combined]
+
+def _is_other(measurement: Measurement) -> bool:
+    names = {result.name for result in measurement.results}
+    return not micrograph_measured(measurement) and names.isdisjoint(_MAIN_RESULTS)
 
 
-def _specimen_shown(state: CaseState, micrograph: str) -> str:
-    section = state.record(Micrograph, micrograph).section
-    return state.record(Section, section).specimen
+def _first_result(measurement: Measurement) -> str:
+    first = measurement.results[0]
+    return f"{result_name(first.name)} {number_in_words(first)}"
 
 
 def _weighed(state: CaseState) -> str:
-    parts = []
-    for weighing in final_weighings(state):
-        pair = deciding_pair(state, weighing)
-        if pair is None:
-            continue
-        words = f"{weighing.claim} {weighing.result}"
-        ratio = ratio_text(pair.best_ratio)
-        words += (
-            f" (best estimate {ratio} for {pair.first} over {pair.second}, judgement"
-        )
-        if pair.controls_ratio is None:
-            words += "; no controls)"
-        else:
-            words += f"; the controls alone support {ratio_text(pair.controls_ratio)})"
-        parts.append(words)
+    final = final_weighings(state)
+    parts = [_result(state, weighing) for weighing in final]
     if not parts:
         return "Nothing has been weighed yet, so no claim is supported or contradicted."
+    weighed = {weighing.claim for weighing in final}
+    left = [claim.id for claim in state.records(Claim) if claim.id not in weighed]
+    if left:
+        parts.append(f"not weighed: {', '.join(left)}")
     return "For the exhibits examined only: " + "; ".join(parts) + "."
+
+
+def _result(state: CaseState, weighing: Weighing) -> str:
+    words = f"{weighing.claim} {weighing.result}"
+    pair = deciding_pair(state, weighing)
+    if pair is None:
+        return f"{words} (the explanations weighed all stand on one side of it)"
+    ratio = ratio_text(pair.best_ratio)
+    words += f" (best estimate {ratio} for {pair.first} over {pair.second}, "
+    words += _status(weighing, pair)
+    if pair.controls_ratio is None:
+        return f"{words}; no controls)"
+    return f"{words}; the controls alone support {ratio_text(pair.controls_ratio)})"
+
+
+def _status(weighing: Weighing, pair: WeighingPair) -> str:
+    """Say what the weaker of a pair's two probabilities rests on."""
+    given = {
+        each.status
+        for each in weighing.likelihoods
+        if each.hypothesis in {pair.first, pair.second}
+    }
+    return next(status for status in _WEAKEST_FIRST if status in given)
 
 
 def _not_shown(state: CaseState) -> str:
     missing = [f"{row.claim.id}, {KIND_WORDS[row.kind]}" for row in untested(state)]
-    claimed = {kind for claim in state.records(Claim) for kind in claim.kinds}
-    others = [KIND_WORDS[kind] for kind in ClaimKind if kind not in claimed]
+    others = [KIND_WORDS[kind] for kind in kinds_not_touched(state)]
     parts = [*missing, *others, "what anybody intended", "any difference in sound"]
     return "Not shown: " + "; ".join(parts) + "."
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
@@ -15,6 +15,7 @@ from strandproof.records.entries import (
     Exhibit,
     HandlingEvent,
     HandOver,
+    Micrograph,
     OwnStatement,
     PreparationStep,
     Section,
@@ -83,7 +84,7 @@ class CaseReport:
     program : str
         Name and version of the program that made it.
     synthetic : bool
-        True when pictures in it were drawn by a program.
+        True when pictures of the case were drawn by a program.
     answer : Answer
         The answer in five sentences.
     interests : Interests
@@ -131,7 +132,7 @@ def case_report(
     pictures : mapping of str to MicrographPicture
         Reduced copies of the micrographs, by short name.
     made_at : datetime
-        Now.
+        Now, with its time zone; reports show it in UTC.
     program : str
         Name and version of this program.
 
@@ -145,9 +146,9 @@ def case_report(
         case=state.case,
         head=state.head,
         entries=len(state.entries),
-        made_at=made_at,
+        made_at=made_at.astimezone(UTC),
         program=program,
-        synthetic=any(figure.micrograph.synthetic for figure in figures),
+        synthetic=any(each.synthetic for each in state.records(Micrograph)),
         answer=answer_in_five_sentences(state),
         interests=Interests(
             state.records(Disclosure), state.records(OwnStatement), state.records(Cost)
@@ -174,10 +175,17 @@ def _said(state: CaseState, claim: Claim) -> SaidClaim:
     others = tuple(
         capture
         for capture in state.records(Capture)
-        if capture.complete and capture not in shown
+        if capture.complete and not _same_place(capture, shown)
     )
     kinds = tuple(KIND_WORDS[kind] for kind in claim.kinds)
     return SaidClaim(claim, kinds, shown, others)
+
+
+def _same_place(capture: Capture, shown: tuple[Capture, ...]) -> bool:
+    """Tell whether a capture shows a place where the words were said."""
+    places = {(each.medium, each.place) for each in shown}
+    hashes = {each.file_sha256 for each in shown}
+    return (capture.medium, capture.place) in places or capture.file_sha256 in hashes
 
 
 def _piece(state: CaseState, exhibit: Exhibit) -> ExaminedPiece:

@@ -3,7 +3,7 @@
 import base64
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import floor, log10
+from math import floor, isfinite, log10
 
 from markupsafe import Markup, escape
 
@@ -95,15 +95,15 @@ def scale_bar_um(width_um: float) -> float:
     Raises
     ------
     ParameterError
-        If the width is not above zero.
+        If the width is not a finite length above zero.
 
     Examples
     --------
     >>> scale_bar_um(310.7)
     50.0
     """
-    if not width_um > 0:
-        raise ParameterError("width_um", width_um, allowed="a length above zero")
+    if not (isfinite(width_um) and width_um > 0):
+        raise ParameterError("width_um", width_um, allowed="a finite length above zero")
     largest = _LARGEST_SHARE * width_um
     decade = 10.0 ** floor(log10(largest))
     return max(

@@ -6,14 +6,15 @@ from strandproof.records import FLAGS, FlagDefinition
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Measurement,
-    MeasurementResult,
     Micrograph,
     Section,
     Specimen,
 )
 from strandproof.report.figures import Figure
+from strandproof.report.pieces import micrograph_measured
 from strandproof.report.wording import (
     KIND_WORDS,
+    number_in_words,
     result_in_words,
     result_name,
     value_in_words,
@@ -57,19 +58,22 @@ class ThirdReading:
 
     Parameters
     ----------
+    measurement : Measurement
+        Its record.
     micrograph : str
         Short name of the micrograph.
     mean_intercept, g, grains : str
         Words.
-    verdict : str
-        single, poly or undecided.
+    flags : tuple of FlagDefinition
+        What is to be kept in mind.
     """
 
+    measurement: Measurement
     micrograph: str
     mean_intercept: str
     g: str
     grains: str
-    verdict: str
+    flags: tuple[FlagDefinition, ...]
 
 
 def findings(state: CaseState, figures: tuple[Figure, ...]) -> tuple[Finding, ...]:
@@ -89,10 +93,10 @@ def findings(state: CaseState, figures: tuple[Figure, ...]) -> tuple[Finding, ..
     """
     shown = {figure.micrograph.id: figure for figure in figures}
     measurements = state.records(Measurement)
-    single = [m for m in measurements if _micrograph_of(m)]
+    single = [m for m in measurements if micrograph_measured(m)]
     listed = single if len(single) > _SHOWN_ONE_BY_ONE else []
     return tuple(
-        _finding(state, measurement, shown.get(_micrograph_of(measurement)))
+        _finding(state, measurement, shown.get(micrograph_measured(measurement)))
         for measurement in measurements
         if measurement not in listed
     )
@@ -111,15 +115,10 @@ def third_readings(state: CaseState) -> tuple[ThirdReading, ...]:
     tuple of ThirdReading
         Empty where they are shown one by one.
     """
-    single = [m for m in state.records(Measurement) if _micrograph_of(m)]
+    single = [m for m in state.records(Measurement) if micrograph_measured(m)]
     if len(single) <= _SHOWN_ONE_BY_ONE:
         return ()
     return tuple(_third_reading(measurement) for measurement in single)
-
-
-def _micrograph_of(measurement: Measurement) -> str:
-    kind, _, label = measurement.measures.partition("/")
-    return label if kind == "micrograph" else ""
 
 
 def _finding(
@@ -136,8 +135,16 @@ def _finding(
         does_not_bear_on=tuple(
             KIND_WORDS[kind] for kind in measurement.does_not_bear_on
         ),
-        flags=tuple(FLAGS[name] for name in measurement.flags if name in FLAGS),
+        flags=_flags(measurement),
         figure=figure,
+    )
+
+
+def _flags(measurement: Measurement) -> tuple[FlagDefinition, ...]:
+    """Look flags up; one that this program does not know keeps its name."""
+    return tuple(
+        FLAGS.get(name) or FlagDefinition(name, f"Flag raised: {name}.", "")
+        for name in measurement.flags
     )
 
 
@@ -151,11 +158,7 @@ def _sentence(state: CaseState, measurement: Measurement) -> str:
             f"{value_in_words(size.value)}."
         )
     first = measurement.results[0]
-    return f"{where}: {result_name(first.name)} {_number(first)}."
-
-
-def _number(result: MeasurementResult) -> str:
-    return result.words if result.value is None else value_in_words(result.value)
+    return f"{where}: {result_name(first.name)} {number_in_words(first)}."
 
 
 def _where(state: CaseState, measurement: Measurement) -> str:
@@ -179,12 +182,13 @@ def _third_reading(measurement: Measurement) -> ThirdReading:
 
     def words(name: str) -> str:
         result = results.get(name)
-        return "not stated" if result is None else _number(result)
+        return "not stated" if result is None else number_in_words(result)
 
     return ThirdReading(
-        micrograph=_micrograph_of(measurement),
+        measurement=measurement,
+        micrograph=micrograph_measured(measurement),
         mean_intercept=words("mean_intercept"),
         g=words("g_intercept"),
         grains=words("grains"),
-        verdict=measurement.verdict,
+        flags=_flags(measurement),
     )

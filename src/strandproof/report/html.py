@@ -5,6 +5,7 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from strandproof.report.case_report import CaseReport
+from strandproof.report.wording import as_sentence
 
 
 def case_report_html(report: CaseReport) -> str:
@@ -25,10 +26,12 @@ def case_report_html(report: CaseReport) -> str:
 
 @cache
 def _environment() -> Environment:
-    return Environment(
+    environment = Environment(
         loader=PackageLoader("strandproof.report"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.filters["as_sentence"] = as_sentence
+    return environment

@@ -7,15 +7,19 @@ from strandproof.records.entries import (
     Claim,
     ClaimKind,
     ConductorType,
-    Exhibit,
     Measurement,
     Micrograph,
     Observation,
-    Section,
+    Reading,
     Specimen,
     Weighing,
 )
-from strandproof.report.wording import KIND_WORDS
+from strandproof.report.pieces import (
+    exhibits_in_question,
+    own_measurements,
+    specimen_behind,
+)
+from strandproof.report.wording import KIND_WORDS, as_sentence
 
 _NOT_WEIGHED = (
     "No rival explanations were weighed in this case yet: it says what was measured, "
@@ -76,12 +80,42 @@ def _tests(state: CaseState, claim: Claim, kind: ClaimKind) -> tuple[str, ...]:
     observations = [
         each
         for each in state.records(Observation)
-        if each.id in weighed and kind in each.bears_on
+        if each.id in weighed and kind in _kinds(state, each)
     ]
     if weighed:
         evidence = [name for each in observations for name in each.evidence]
         return tuple(name.partition("/")[2] for name in dict.fromkeys(evidence))
-    return tuple(m.id for m in state.records(Measurement) if kind in m.bears_on)
+    return tuple(m.id for m in own_measurements(state) if kind in m.bears_on)
+
+
+def _kinds(state: CaseState, observation: Observation) -> set[ClaimKind]:
+    """Give what an observation bears on; where it does not say, what its parts do."""
+    if observation.bears_on:
+        return set(observation.bears_on)
+    parts = [
+        state.record(Measurement, label)
+        for kind, _, label in (name.partition("/") for name in observation.evidence)
+        if kind == "measurement"
+    ]
+    return {kind for measurement in parts for kind in measurement.bears_on}
+
+
+def kinds_not_touched(state: CaseState) -> tuple[ClaimKind, ...]:
+    """Give the kinds of claim that nobody claimed and no measurement bears on.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+
+    Returns
+    -------
+    tuple of ClaimKind
+        In the usual order.
+    """
+    claimed = {kind for claim in state.records(Claim) for kind in claim.kinds}
+    tested = {kind for m in own_measurements(state) for kind in m.bears_on}
+    return tuple(kind for kind in ClaimKind if kind not in claimed | tested)
 
 
 def untested(state: CaseState) -> tuple[CoverageRow, ...]:
@@ -117,12 +151,9 @@ def not_shown(state: CaseState) -> tuple[str, ...]:
         f"{row.claim.id}, {KIND_WORDS[row.kind]}: tested by nothing in this case."
         for row in untested(state)
     ]
-    claimed = {kind for claim in state.records(Claim) for kind in claim.kinds}
-    tested = {kind for m in state.records(Measurement) for kind in m.bears_on}
     sentences += [
-        f"{KIND_WORDS[kind].capitalize()}: not claimed here, and not tested."
-        for kind in ClaimKind
-        if kind not in claimed | tested
+        f"{as_sentence(KIND_WORDS[kind])}: not claimed here, and not tested."
+        for kind in kinds_not_touched(state)
     ]
     sentences += [*_untested_targets(state), _reach(state)]
     if not state.records(Weighing):
@@ -136,24 +167,32 @@ def not_shown(state: CaseState) -> tuple[str, ...]:
 
 def _untested_targets(state: CaseState) -> list[str]:
     """Name conductor types whose crystals nobody looked at."""
-    looked_at = set()
-    for micrograph in state.records(Micrograph):
-        specimen = state.record(Specimen, _specimen_of(state, micrograph))
-        looked_at.add(specimen.conductor_type)
-    words = dict.fromkeys(
-        target.description
-        for target in state.records(ConductorType)
-        if target.id not in looked_at
-    )
-    return [f"Crystals of the {description}: not tested." for description in words]
-
-
-def _specimen_of(state: CaseState, micrograph: Micrograph) -> str:
-    return state.record(Section, micrograph.section).specimen
+    seen = [f"micrograph/{each.id}" for each in state.records(Micrograph)]
+    seen += [reading.reads for reading in state.records(Reading)]
+    looked_at = {
+        state.record(Specimen, specimen).conductor_type
+        for specimen in {specimen_behind(state, reference) for reference in seen}
+        if specimen
+    }
+    untested_of: dict[str, list[str]] = {}
+    tested = set()
+    for target in state.records(ConductorType):
+        if target.id in looked_at:
+            tested.add(target.description)
+        else:
+            untested_of.setdefault(target.description, []).append(target.exhibit)
+    return [
+        f"Crystals of the {words}"
+        + (f" of exhibit {', '.join(exhibits)}" if words in tested else "")
+        + ": not tested."
+        for words, exhibits in untested_of.items()
+    ]
 
 
 def _reach(state: CaseState) -> str:
-    exhibits = len(state.records(Exhibit))
+    exhibits = len(exhibits_in_question(state))
+    if not exhibits:
+        return "Nothing has been taken in, so nothing is said of any product."
     piece = "One exhibit" if exhibits == 1 else f"{exhibits} exhibits"
     return (
         f"{piece} cannot speak for a product; every number holds for the pieces and "

@@ -1,9 +1,8 @@
 """A report as plain data: for the paper version, and as findings for programs."""
 
-from dataclasses import asdict
 from typing import Any
 
-from strandproof.records.entries import WeighingPair
+from strandproof.records.entries import Cost, WeighingPair
 from strandproof.report.case_report import CaseReport, SaidClaim
 from strandproof.report.findings import Finding
 from strandproof.report.weighings import WeighedClaim
@@ -40,7 +39,10 @@ def findings_data(report: CaseReport) -> dict[str, Any]:
             {"sentence": found.sentence, **found.measurement.model_dump(mode="json")}
             for found in report.findings
         ],
-        "third_readings": [asdict(reading) for reading in report.third_readings],
+        "third_readings": [
+            reading.measurement.model_dump(mode="json")
+            for reading in report.third_readings
+        ],
         "weighings": [
             weighed.weighing.model_dump(mode="json") for weighed in report.weighed
         ],
@@ -86,6 +88,7 @@ def paper_data(report: CaseReport) -> dict[str, Any]:
             {"words": each.words, "place": each.place, "due": each.correction_due}
             for each in report.interests.own_statements
         ],
+        "costs": [_cost(each) for each in report.interests.costs],
         "claims": [_claim(said) for said in report.claims],
         "coverage": [
             [
@@ -109,9 +112,16 @@ def paper_data(report: CaseReport) -> dict[str, Any]:
         "custody": _custody(report),
         "findings": [_finding(found) for found in report.findings],
         "readings": [
-            [each.micrograph, each.mean_intercept, each.g, each.grains, each.verdict]
+            [
+                each.micrograph,
+                each.mean_intercept,
+                each.g,
+                each.grains,
+                each.measurement.verdict,
+            ]
             for each in report.third_readings
         ],
+        "readings_flags": _reading_flags(report),
         "weighed": [_weighed(each) for each in report.weighed],
         "figures": [
             {"name": f"figure-{number}.svg", "alt": each.alt, "caption": each.caption}
@@ -127,11 +137,25 @@ def _claim(said: SaidClaim) -> dict[str, Any]:
     return {
         "id": claim.id,
         "words": claim.words,
+        "translation": claim.translation,
         "by": f"{claim.speaker} ({claim.speaker_role.value}), {claim.medium}, {when}",
         "kinds": "; ".join(said.kinds),
         "readings": "; ".join(f"“{reading.words}”" for reading in claim.readings),
-        "not_said": ", ".join(capture.medium for capture in said.not_said) or "nowhere",
+        "not_said": "; ".join(
+            f"{capture.medium}, {capture.place}" for capture in said.not_said
+        )
+        or "no other place was captured",
     }
+
+
+def _cost(cost: Cost) -> str:
+    amount = "" if cost.amount is None else f": {cost.amount:.2f} {cost.currency}"
+    return f"{cost.purpose}{amount}, paid by {cost.paid_by}."
+
+
+def _reading_flags(report: CaseReport) -> list[str]:
+    meanings = [flag.meaning for each in report.third_readings for flag in each.flags]
+    return list(dict.fromkeys(meanings))
 
 
 def _custody(report: CaseReport) -> list[str]:
@@ -139,7 +163,8 @@ def _custody(report: CaseReport) -> list[str]:
     lines = [
         f"{each.giver} to {each.receiver}, {each.given_at:%Y-%m-%d %H:%M} to "
         + (f"{each.received_at:%Y-%m-%d %H:%M}" if each.received_at else "under way")
-        + f" UTC, {each.condition}. {each.note}"
+        + f" UTC, {each.condition}."
+        + (f" Note: {each.note}." if each.note else "")
         for each in custody.hand_overs
     ]
     lines += [
@@ -168,6 +193,11 @@ def _finding(found: Finding) -> dict[str, Any]:
         "method": (
             f"{measurement.method}; {measurement.measured_by}, "
             f"{measurement.measured_at:%Y-%m-%d}"
+            + (
+                f"; resolved structure: {measurement.verdict}"
+                if measurement.verdict
+                else ""
+            )
         ),
         "rows": [list(row) for row in found.rows],
         "bears_on": "; ".join(found.bears_on) or "none of the kinds of claim",
@@ -189,12 +219,9 @@ def _weighed(each: WeighedClaim) -> dict[str, Any]:
         ],
         "deciding": _pair(each.deciding) if each.deciding else "",
         "no_help": [_pair(pair) for pair in each.no_help],
-        "note": each.weighing.note,
+        "note": each.weighing.note.splitlines(),
         "bars": f"bars-{each.claim.id}.svg",
-        "earlier": [
-            f"Earlier weighing {w.id}, {w.weighed_at:%Y-%m-%d}: {w.result}."
-            for w in each.earlier
-        ],
+        "earlier": list(each.earlier),
     }
 
 

@@ -13,6 +13,7 @@ _LOWEST, _HIGHEST = 0.1, 1000.0
 _LABEL_WIDTH, _SCALE_WIDTH, _ROW = 118, 470, 30
 _TOP, _BOTTOM = 34, 30
 _VALUE_WIDTH = 212
+_LETTERS, _LETTER_SHARE = 13, 0.56
 _TICKS = (0.1, 1, 10, 100, 1000)
 
 
@@ -25,7 +26,8 @@ class RatioBar:
     label : str
         Names of the two hypotheses.
     best, lower, upper, controls : float or None
-        Ratios; an open upper end is None.
+        Ratios; an open upper end is None. Where the lower end is None there is no
+        ratio at all.
     """
 
     label: str
@@ -61,7 +63,8 @@ def ratio_bars_svg(bars: Sequence[RatioBar]) -> Markup:
     """Draw pairs of hypotheses on one scale from 0.1 to 1000.
 
     A thick line is the range, a filled circle the best estimate, an open diamond
-    what the controls alone support; an arrow says that the range goes on.
+    what the controls alone support; an arrow says that the range goes on. Names
+    that are too long for their column are written smaller.
 
     Parameters
     ----------
@@ -84,7 +87,7 @@ def ratio_bars_svg(bars: Sequence[RatioBar]) -> Markup:
     return Markup(  # noqa: S704 - all words are escaped
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
         f'role="img" aria-label="{escape(alt)}" font-family="sans-serif" '
-        f'font-size="13"><title>{escape(alt)}</title>'
+        f'font-size="{_LETTERS}"><title>{escape(alt)}</title>'
         f"{_scale(height)}{rows}</svg>"
     )
 
@@ -117,18 +120,12 @@ def _scale(height: float) -> str:
 
 
 def _row(bar: RatioBar, y: float) -> str:
-    parts = [f'<text x="0" y="{y + 4:.1f}">{escape(bar.label)}</text>']
-    lower = _LOWEST if bar.lower is None else bar.lower
-    upper = _HIGHEST if bar.upper is None else bar.upper
-    parts.append(
-        f'<line x1="{_x(lower):.1f}" x2="{_x(upper):.1f}" y1="{y:.1f}" y2="{y:.1f}" '
-        'stroke="#9aa5ab" stroke-width="8"/>'
-    )
-    if bar.upper is None or bar.upper > _HIGHEST:
-        end = _x(_HIGHEST)
-        parts.append(
-            f'<path d="M{end:.1f} {y - 8:.1f} l10 8 l-10 8 z" fill="#9aa5ab"/>'
-        )
+    size = min(_LETTERS, _LABEL_WIDTH / (_LETTER_SHARE * max(len(bar.label), 1)))
+    parts = [
+        f'<text x="0" y="{y + 4:.1f}" font-size="{size:.1f}">{escape(bar.label)}</text>'
+    ]
+    if bar.lower is not None:
+        parts.append(_range(bar.lower, bar.upper, y))
     if bar.best is not None:
         parts.append(f'<circle cx="{_x(bar.best):.1f}" cy="{y:.1f}" r="6"/>')
     if bar.controls is not None:
@@ -141,6 +138,23 @@ def _row(bar: RatioBar, y: float) -> str:
     return (
         "".join(parts) + f'<text x="{x}" y="{y + 4:.1f}">{escape(_words(bar))}</text>'
     )
+
+
+def _range(lower: float, upper: float | None, y: float) -> str:
+    start, end = _x(lower), _x(_HIGHEST if upper is None else upper)
+    line = (
+        f'<line x1="{start:.1f}" x2="{end:.1f}" y1="{y:.1f}" y2="{y:.1f}" '
+        'stroke="#9aa5ab" stroke-width="8"/>'
+    )
+    if lower < _LOWEST:
+        line += _arrow(start, y, -10)
+    if upper is None or upper > _HIGHEST:
+        line += _arrow(end, y, 10)
+    return line
+
+
+def _arrow(x: float, y: float, reach: int) -> str:
+    return f'<path d="M{x:.1f} {y - 8:.1f} l{reach} 8 l{-reach} 8 z" fill="#9aa5ab"/>'
 
 
 def _words(bar: RatioBar) -> str:

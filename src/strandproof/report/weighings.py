@@ -38,8 +38,8 @@ class WeighedClaim:
         The pair that the result word rests on.
     no_help : tuple of WeighingPair
         Pairs that the observation does not tell apart.
-    earlier : tuple of Weighing
-        Earlier weighings of the same claim.
+    earlier : tuple of str
+        Earlier weighings of the same claim, one sentence or two each.
     """
 
     claim: Claim
@@ -50,7 +50,7 @@ class WeighedClaim:
     bars: Markup
     deciding: WeighingPair | None
     no_help: tuple[WeighingPair, ...]
-    earlier: tuple[Weighing, ...]
+    earlier: tuple[str, ...]
 
 
 def weighed_claims(state: CaseState) -> tuple[WeighedClaim, ...]:
@@ -72,6 +72,7 @@ def weighed_claims(state: CaseState) -> tuple[WeighedClaim, ...]:
 def _weighed(state: CaseState, weighing: Weighing) -> WeighedClaim:
     names = {likelihood.hypothesis for likelihood in weighing.likelihoods}
     known = state.records(Hypothesis)
+    deciding = deciding_pair(state, weighing)
     kinds = {h.kind for h in known if h.id in names}
     return WeighedClaim(
         claim=state.record(Claim, weighing.claim or ""),
@@ -80,14 +81,25 @@ def _weighed(state: CaseState, weighing: Weighing) -> WeighedClaim:
         hypotheses=tuple(h for h in known if h.id in names),
         left_out=tuple(h for h in known if h.left_out_because and h.kind in kinds),
         bars=ratio_bars_svg([ratio_bar(pair) for pair in weighing.pairs]),
-        deciding=deciding_pair(state, weighing),
+        deciding=deciding,
         no_help=tuple(pair for pair in weighing.pairs if _tells_nothing(pair)),
         earlier=tuple(
-            w
+            _earlier(w, deciding)
             for w in state.records(Weighing)
             if w.claim == weighing.claim and w.id != weighing.id
         ),
     )
+
+
+def _earlier(weighing: Weighing, deciding: WeighingPair | None) -> str:
+    """Say what an earlier weighing gave, above all for the pair that decides now."""
+    words = f"Earlier weighing {weighing.id}, {weighing.weighed_at:%Y-%m-%d}: "
+    words += f"{weighing.result}."
+    sides = {deciding.first, deciding.second} if deciding else set()
+    for pair in weighing.pairs:
+        if {pair.first, pair.second} == sides:
+            words += f" {pair.first} against {pair.second}: {pair.words}"
+    return words
 
 
 def _tells_nothing(pair: WeighingPair) -> bool:

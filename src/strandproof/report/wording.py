@@ -8,6 +8,7 @@ from strandproof.quantity import (
 )
 from strandproof.records.entries import ClaimKind, MeasuredValue, MeasurementResult
 from strandproof.records.entries.numbers import interval_of, quantity_of
+from strandproof.weighing.wording import ratio_digits
 
 KIND_WORDS = {
     ClaimKind.COMPOSITION: "composition",
@@ -25,6 +26,7 @@ _RESULT_WORDS = {
     "g_planimetric": "grain size number G, planimetric",
     "g_intercept": "grain size number G, by intercepts",
     "crossings_per_mm": "boundaries crossed along the axis",
+    "boundaries_per_mm": "boundaries along the length",
     "mean_intercept_with_twins": "the same with twins counted as boundaries",
     "interval_if_wrongly_independent": "interval if strands or fields were independent",
     "copper_area": "copper area by diameter and count",
@@ -34,6 +36,8 @@ _RESULT_WORDS = {
 }
 
 _SYMMETRIC_WITHIN = 0.02
+_DIGITS_WITHOUT_UNCERTAINTY = 4
+_WRITTEN_OUT_BELOW = 1e9
 
 
 def value_in_words(value: MeasuredValue) -> str:
@@ -61,8 +65,9 @@ def value_in_words(value: MeasuredValue) -> str:
     if interval is None:
         if value.standard_uncertainty:
             return format_quantity(quantity_of(value))
-        unit = "" if value.unit == "1" else f" {unit_text(value.unit)}"
-        return f"{value.value:.4g}{unit}"
+        return _without_uncertainty(value)
+    if interval.lower is None and interval.upper is None:
+        return f"{_without_uncertainty(value)}; {format_interval(interval)}"
     if interval.lower is None or interval.upper is None:
         return format_interval(interval)
     half = (interval.upper - interval.lower) / 2
@@ -70,8 +75,19 @@ def value_in_words(value: MeasuredValue) -> str:
     confidence = f"({100 * interval.confidence:g} %)"
     if half > 0 and abs(middle - value.value) <= _SYMMETRIC_WITHIN * half:
         return f"{format_plus_minus(value.value, half, unit=value.unit)} {confidence}"
-    best = format_plus_minus(value.value, half, unit=value.unit).partition(" ±")[0]
-    return f"{best.lstrip('(')}; {format_interval(interval)}"
+    best = format_plus_minus(value.value, half, unit=value.unit)
+    number, _, rest = best.partition(" ±")
+    # "(1.708 ± 0.015) × 10⁻⁸ Ω m": without its half-width the number keeps its power.
+    power = rest.partition(")")[2] if number.startswith("(") else ""
+    return f"{number.lstrip('(')}{power}; {format_interval(interval)}"
+
+
+def _without_uncertainty(value: MeasuredValue) -> str:
+    unit = "" if value.unit == "1" else f" {unit_text(value.unit)}"
+    number = f"{value.value:.{_DIGITS_WITHOUT_UNCERTAINTY}g}"
+    if 1 <= abs(value.value) < _WRITTEN_OUT_BELOW:
+        number = f"{float(number):.0f}" if "e" in number else number
+    return f"{number}{unit}"
 
 
 def result_name(name: str) -> str:
@@ -103,14 +119,55 @@ def result_in_words(result: MeasurementResult) -> str:
     str
         The number with its interval, or why there is none.
     """
+    words = number_in_words(result)
+    return (
+        words
+        if result.value is None or not result.words
+        else (f"{words}. {result.words}")
+    )
+
+
+def number_in_words(result: MeasurementResult) -> str:
+    """Say the number of a result without the words that belong to it.
+
+    Parameters
+    ----------
+    result : MeasurementResult
+        As the case holds it.
+
+    Returns
+    -------
+    str
+        The number with its interval, or why there is none.
+    """
     if result.value is None:
         return result.words or "not stated"
-    words = value_in_words(result.value)
-    return f"{words}. {result.words}" if result.words else words
+    return value_in_words(result.value)
+
+
+def as_sentence(words: str) -> str:
+    """Begin words with a capital and leave the others as they were typed.
+
+    Parameters
+    ----------
+    words : str
+        Words, perhaps a user's own.
+
+    Returns
+    -------
+    str
+        The same with the first letter large.
+
+    Examples
+    --------
+    >>> as_sentence("kept at Ostrea College")
+    'Kept at Ostrea College'
+    """
+    return words[:1].upper() + words[1:]
 
 
 def ratio_text(ratio: float | None) -> str:
-    """Write a likelihood ratio with two digits, or three from 100.
+    """Write a likelihood ratio with the digits of the verbal scale.
 
     Parameters
     ----------
@@ -120,13 +177,12 @@ def ratio_text(ratio: float | None) -> str:
     Returns
     -------
     str
-        For example ``"190"``, ``"8.1"`` or ``"0.42"``.
+        For example ``"190"``, ``"24.7"``, ``"8.1"`` or ``"0.42"``; never rounded
+        into another band of the scale.
 
     Examples
     --------
     >>> ratio_text(190.0), ratio_text(8.0987), ratio_text(None)
     ('190', '8.1', 'not stated')
     """
-    if ratio is None:
-        return "not stated"
-    return f"{ratio:.0f}" if ratio >= 100 else f"{ratio:.2g}"
+    return "not stated" if ratio is None else ratio_digits(ratio)

@@ -1,11 +1,14 @@
 """The use case that enters a bound where no boundary was resolved."""
 
-from strandproof.app.workflow.entering import Desk
+from strandproof.app.workflow.deciding import control_readings
+from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     ClaimKind,
     Entry,
     Measurement,
     MeasurementResult,
+    Section,
 )
 from strandproof.records.entries.bodies import MeasuredValue
 from strandproof.storage import Addition
@@ -16,6 +19,9 @@ def enter_no_boundary(
     desk: Desk, label: str, specimen: str, *, length_mm: float
 ) -> Entry:
     """Enter what may be said when no boundary was resolved over a length.
+
+    "Single" needs a control with boundaries, in the same mount, that showed its own;
+    without one the structure stays undecided, and the bound is flagged.
 
     Parameters
     ----------
@@ -33,6 +39,7 @@ def enter_no_boundary(
     Entry
         The measurement as entered.
     """
+    would_show = _boundaries_would_show(open_case(desk.folder), specimen)
     bound = no_boundary_bound(length_mm)
     rate, spacing = bound.rate, bound.spacing
     body = Measurement(
@@ -63,7 +70,8 @@ def enter_no_boundary(
                 ),
             ),
         ),
-        verdict="single",
+        verdict="single" if would_show else "undecided",
+        flags=() if would_show else ("no_boundary_found",),
         bears_on=(ClaimKind.CRYSTAL_STATE,),
         does_not_bear_on=tuple(
             kind for kind in ClaimKind if kind != ClaimKind.CRYSTAL_STATE
@@ -72,3 +80,15 @@ def enter_no_boundary(
         measured_by=desk.person,
     )
     return desk.add(Addition(body))[0]
+
+
+def _boundaries_would_show(state: CaseState, specimen: str) -> bool:
+    """Tell whether a control in the specimen's mount showed its boundaries."""
+    sections = state.records(Section)
+    mounts = {s.mount for s in sections if s.specimen == specimen and s.mount}
+    return any(
+        each.control.kind == "polycrystal"
+        and each.verdict == "boundaries"
+        and each.control.mount in mounts
+        for each in control_readings(state)
+    )

@@ -62,7 +62,7 @@ def missing_parts(state: CaseState) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Kinds in the order of work, in words, with the command for each.
+        Kinds in the order of work, in words.
     """
     steps = ("claim", "exhibit", "specimen", "section", "calibration", "micrograph")
     wanted = [kind for kind in (*steps, "measurement") if kind in ENTRY_KINDS]

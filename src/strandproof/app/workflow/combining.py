@@ -1,9 +1,11 @@
 """The use case that turns readers' counts into a grain size by lead."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.app.workflow.readings import section_read
 from strandproof.errors import ParameterError
 from strandproof.grainsize import (
     FieldCount,
@@ -43,7 +45,7 @@ class ReadersAsked:
     counter : str
         Reader whose counts on test lines are used.
     second : str
-        Reader whose verdicts are compared with the counter's.
+        Reader whose verdicts are compared with the counter's; empty for none.
     calibration : str
         Calibration of the fields.
     """
@@ -57,7 +59,8 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
     """Combine a reader's counts to a mean intercept with its interval by lead.
 
     Readings with test lines count; those without are verdicts, compared between
-    the two readers. Sections of controls are left out of the mean.
+    the two readers. Sections of controls, transverse sections and fields that were
+    not readable are left out of the mean.
 
     Parameters
     ----------
@@ -87,7 +90,7 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
         method_version="interval by lead",
         results=_results(means, _agreement(state, readers)),
         verdict="poly",
-        flags=_flags(state, means),
+        flags=_flags(state, counts, means),
         bears_on=_BEARS_ON,
         does_not_bear_on=tuple(kind for kind in ClaimKind if kind not in _BEARS_ON),
         measured_at=desk.clock(),
@@ -97,33 +100,63 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
 
 
 def _field_counts(state: CaseState, readers: ReadersAsked) -> tuple[FieldCount, ...]:
-    scale = state.record(Calibration, readers.calibration).pixel_size.value
-    counts = []
-    for reading in state.records(Reading):
-        if reading.reader != readers.counter or reading.line_length_px is None:
-            continue
-        section = state.record(Section, reading.reads.partition("/")[2])
-        specimen = state.record(Specimen, section.specimen)
-        counts.append(
-            FieldCount(
-                lead=specimen.exhibit,
-                strand=specimen.id,
-                field=reading.id,
-                line_length_um=reading.line_length_px * scale,
-                boundaries=reading.counts.get("boundary", 0),
-                twins=reading.counts.get("twin", 0),
-            )
-        )
+    """Give what was counted on test lines along the strands of the product.
+
+    Raises
+    ------
+    ParameterError
+        If the counter counted nothing there.
+    """
+    um_per_px = state.record(Calibration, readers.calibration).pixel_size.value
+    controls = {control.specimen for control in state.records(Control)}
+    counts = tuple(
+        _field_count(state, reading, section, reading.line_length_px * um_per_px)
+        for reading in state.records(Reading)
+        if reading.reader == readers.counter
+        and reading.line_length_px is not None
+        and reading.verdict != "not_readable"
+        and (section := section_read(state, reading)) is not None
+        and section.direction == "longitudinal"
+        and section.specimen not in controls
+    )
     if not counts:
         raise ParameterError(
             "counter",
             readers.counter,
-            allowed="a reader with counts on test lines in this case",
+            allowed="a reader with counts on test lines of long sections in this case",
         )
-    return tuple(counts)
+    return counts
+
+
+def _field_count(
+    state: CaseState, reading: Reading, section: Section, line_length_um: float
+) -> FieldCount:
+    counts = reading.counts or Counter(mark.feature for mark in reading.marks)
+    return FieldCount(
+        lead=state.record(Specimen, section.specimen).exhibit,
+        strand=section.specimen,
+        field=reading.id,
+        line_length_um=line_length_um,
+        boundaries=counts.get("boundary", 0),
+        twins=counts.get("twin", 0),
+    )
 
 
 def _agreement(state: CaseState, readers: ReadersAsked) -> MeasurementResult:
+    """Compare the verdicts of the two readers.
+
+    Raises
+    ------
+    ParameterError
+        If the second reader read nothing in this case.
+    """
+    known = {reading.reader for reading in state.records(Reading)}
+    if readers.second and readers.second not in known:
+        raise ParameterError(
+            "second",
+            readers.second,
+            allowed="a reader with verdicts in this case, or nobody",
+        )
     verdicts: dict[str, dict[str, str]] = {}
     for reading in state.records(Reading):
         if reading.line_length_px is None and _is_planned(state, reading):
@@ -148,12 +181,9 @@ def _agreement(state: CaseState, readers: ReadersAsked) -> MeasurementResult:
 
 def _is_planned(state: CaseState, reading: Reading) -> bool:
     """Tell readings of the first bench from controls that were added later."""
-    kind, _, label = reading.reads.partition("/")
-    if kind != "section":
-        return False
-    specimen = state.record(Section, label).specimen
+    section = section_read(state, reading)
     late = {c.specimen for c in state.records(Control) if c.note == "added later"}
-    return specimen not in late
+    return section is not None and section.specimen not in late
 
 
 def _results(
@@ -195,17 +225,19 @@ def _results(
     )
 
 
-def _flags(state: CaseState, means: NestedMeans) -> tuple[str, ...]:
+def _flags(
+    state: CaseState, counts: Sequence[FieldCount], means: NestedMeans
+) -> tuple[str, ...]:
     """Flag a strand that is few grains wide, where its width is in the case."""
-    widths = _strand_widths_um(state)
+    widths = _strand_widths_um(state, {count.strand for count in counts})
     mean = means.by_lead.quantity.value
     if widths and min(widths) / mean < 10:
         return ("few_grains_across",)
     return ()
 
 
-def _strand_widths_um(state: CaseState) -> Sequence[float]:
-    used = {specimen.conductor_type for specimen in state.records(Specimen)}
+def _strand_widths_um(state: CaseState, strands: set[str]) -> Sequence[float]:
+    used = {state.record(Specimen, strand).conductor_type for strand in strands}
     return [
         kind.strand_diameter.value * _MICROMETRES_PER_MILLIMETRE
         for kind in state.records(ConductorType)

@@ -31,6 +31,7 @@ from strandproof.records.entries import (
     Specimen,
 )
 from strandproof.records.entries.numbers import measured_value
+from strandproof.report.pieces import micrograph_measured, own_measurements
 from strandproof.storage import Addition
 
 _MONTE_CARLO_SEED = 20311
@@ -59,6 +60,7 @@ def enter_resistance(
         The measurement as entered.
     """
     state = open_case(desk.folder)
+    measured = state.record(Specimen, specimen)
     chance = np.random.default_rng(_MONTE_CARLO_SEED)
     by_mass = conductivity_by_mass(readings, generator=chance)
     by_density = conductivity_by_density(readings)
@@ -69,7 +71,7 @@ def enter_resistance(
     )
     body = Measurement(
         id=label,
-        measures=f"specimen/{state.record(Specimen, specimen).id}",
+        measures=f"specimen/{measured.id}",
         method="four-wire resistance, conductivity by mass resistivity",
         method_version=_METHOD_VERSION,
         results=results,
@@ -228,9 +230,13 @@ def _conductivity_results(
 
 
 def _crystals(state: CaseState, conductivity: Quantity) -> MeasurementResult:
+    # What was combined over many fields comes last, and so counts.
+    own = sorted(
+        own_measurements(state), key=lambda each: not micrograph_measured(each)
+    )
     sizes = [
         result.value
-        for measurement in state.records(Measurement)
+        for measurement in own
         for result in measurement.results
         if result.name == "mean_intercept" and result.value is not None
     ]

@@ -7,6 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.app.workflow.readings import section_read
 from strandproof.errors import InvalidEntryError
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
@@ -16,7 +17,6 @@ from strandproof.records.entries import (
     Likelihood,
     Observation,
     Reading,
-    Section,
     Weighing,
 )
 from strandproof.records.entries.building import faults_in_words
@@ -67,20 +67,29 @@ def weigh_observation(desk: Desk, label: str, weighted: Weighted) -> Entry:
         The weighing as entered.
     """
     state = open_case(desk.folder)
-    named = {likelihood.hypothesis for likelihood in weighted.likelihoods}
     evidence = Evidence(
         observation=state.record(Observation, weighted.observation),
-        hypotheses=tuple(
-            each
-            for each in state.records(Hypothesis)
-            if each.id in named or each.left_out_because
-        ),
+        hypotheses=_hypotheses(state, weighted.likelihoods),
         likelihoods=tuple(weighted.likelihoods),
         controls=control_readings(state),
         claim=weighted.claim,
     )
     signature = Signature(label=label, weighed_by=desk.person, weighed_at=desk.clock())
     return desk.add(Addition(weigh(evidence, signature=signature)))[0]
+
+
+def _hypotheses(
+    state: CaseState, likelihoods: Sequence[Likelihood]
+) -> tuple[Hypothesis, ...]:
+    """Give the hypotheses weighed, with those of the same kinds that were left out."""
+    named = {likelihood.hypothesis for likelihood in likelihoods}
+    known = state.records(Hypothesis)
+    kinds = {each.kind for each in known if each.id in named}
+    return tuple(
+        each
+        for each in known
+        if each.id in named or (each.left_out_because and each.kind in kinds)
+    )
 
 
 def control_readings(state: CaseState) -> tuple[ControlReading, ...]:
@@ -100,9 +109,9 @@ def control_readings(state: CaseState) -> tuple[ControlReading, ...]:
     """
     first: dict[str, Reading] = {}
     for reading in state.records(Reading):
-        kind, _, label = reading.reads.partition("/")
-        if kind == "section":
-            first.setdefault(state.record(Section, label).specimen, reading)
+        section = section_read(state, reading)
+        if section is not None:
+            first.setdefault(section.specimen, reading)
     return tuple(
         ControlReading(
             control=control,

@@ -1,0 +1,151 @@
+"""Response to thin dark or bright lines, silent at steps and spots."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from scipy import ndimage
+
+FloatPlane = npt.NDArray[np.float32]
+
+# A Gaussian groove (depth 1) seen at the scale of its own width gives a second
+# derivative, times scale squared, of 1 / sqrt(8).
+RESPONSE_PER_DEPTH = 8**-0.5
+
+N_DIRECTIONS = 8
+LINE_LENGTH_PX = 11  # longer than noise and spots, shorter than a grain's side
+# At a plain step the second derivative is at most about equal to the first; 1.5
+# times the first silences it (see docs/segmentation.md).
+_STEP_SILENCING = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LineResponse:
+    """How much each pixel lies on a line or a spot [L*], 0 or above.
+
+    Parameters
+    ----------
+    dark, bright : ndarray of float32, shape (n_rows, n_cols)
+        Lines darker, lines brighter than both sides; about 0.35 times the depth
+        of a groove of fitting width.
+    spot : ndarray of float32, shape (n_rows, n_cols)
+        Round spots darker or brighter than all around.
+    """
+
+    dark: FloatPlane
+    bright: FloatPlane
+    spot: FloatPlane
+
+
+def line_response(lightness: FloatPlane, *, scale_px: float) -> LineResponse:
+    """Find lines about two to three times as wide as a scale.
+
+    A line answers where the curvature across, averaged along 11 px, is larger than
+    the curvature along (not a spot) and than the slope (not a step).
+
+    Parameters
+    ----------
+    lightness : ndarray of float32, shape (n_rows, n_cols)
+        L*.
+    scale_px : float
+        Standard deviation of the Gaussian it is smoothed with [px], above 0.
+
+    Returns
+    -------
+    LineResponse
+        Responses.
+
+    Notes
+    -----
+    For each of eight directions, with a, b the second derivatives across and along
+    and g the slope across, all of the Gaussian-smoothed lightness and averaged
+    along the direction: s^2 a - s^2 |b| - 1.5 s |g| for dark lines, the same with
+    -a for bright ones; the largest over the directions, 0 if negative. Spots:
+    s^2 k2 (dark), -s^2 k1 (bright) with the eigenvalues k1 >= k2 of the Hessian.
+    Lines from second derivatives in scale space: Lindeberg 1998; even minus odd
+    response: Kovesi 1997; averaging along: Freeman and Adelson 1991 (all from
+    memory).
+    """
+    smooth = ndimage.gaussian_filter(lightness, scale_px, mode="nearest")
+    second, first = _derivatives(np.pad(smooth, 1, mode="edge"), scale_px)
+    dark = np.zeros_like(lightness)
+    bright = np.zeros_like(lightness)
+    for angle in np.arange(N_DIRECTIONS) * np.pi / N_DIRECTIONS:
+        across = -np.sin(angle), np.cos(angle)
+        as_dark, as_bright = _along_direction(second, first, across, angle)
+        np.maximum(dark, as_dark, out=dark)
+        np.maximum(bright, as_bright, out=bright)
+    return LineResponse(dark=dark, bright=bright, spot=_spots(*second))
+
+
+def _derivatives(
+    around: FloatPlane, scale_px: float
+) -> tuple[tuple[FloatPlane, ...], tuple[FloatPlane, ...]]:
+    """Second (columns, rows, mixed) and first derivatives, times powers of the scale.
+
+    The first ones are already weighed for the silencing of steps.
+    """
+    square, once = np.float32(scale_px**2), np.float32(_STEP_SILENCING * scale_px / 2)
+    centre = around[1:-1, 1:-1]
+    rows = around[2:, 1:-1] - 2 * centre + around[:-2, 1:-1]
+    cols = around[1:-1, 2:] - 2 * centre + around[1:-1, :-2]
+    mixed = around[2:, 2:] - around[2:, :-2] - around[:-2, 2:] + around[:-2, :-2]
+    down = around[2:, 1:-1] - around[:-2, 1:-1]
+    right = around[1:-1, 2:] - around[1:-1, :-2]
+    second = (square * cols, square * rows, square * mixed / 4)
+    return second, (once * right, once * down)
+
+
+def _along_direction(
+    second: tuple[FloatPlane, ...],
+    first: tuple[FloatPlane, ...],
+    across: tuple[float, float],
+    angle: float,
+) -> tuple[FloatPlane, FloatPlane]:
+    """Answers to dark and to bright lines in one direction."""
+    x, y = (np.float32(part) for part in across)
+    cols, rows, mixed = second
+    curvature = x * x * cols + y * y * rows + 2 * x * y * mixed
+    other = cols + rows - curvature
+    slope = x * first[0] + y * first[1]
+    silencing = np.abs(_mean_along(slope, angle)) + np.abs(_mean_along(other, angle))
+    back, middle, ahead = _parts_along(curvature, angle)
+    mean = (back + middle + ahead) / 3
+    dark = np.minimum(mean, np.maximum(back, ahead)) - silencing
+    bright = np.minimum(-mean, np.maximum(-back, -ahead)) - silencing
+    return dark, bright
+
+
+def _mean_along(values: FloatPlane, angle: float) -> FloatPlane:
+    back, middle, ahead = _parts_along(values, angle)
+    mean: FloatPlane = (back + middle + ahead) / 3
+    return mean
+
+
+def _parts_along(values: FloatPlane, angle: float) -> tuple[FloatPlane, ...]:
+    """Means over three equal parts of a short line through each pixel.
+
+    The picture's edge is continued by its last pixels. The direction goes from the
+    columns' axis towards the rows' axis [rad].
+    """
+    cosine, sine = np.cos(angle), np.sin(angle)
+    stride = max(abs(cosine), abs(sine))
+    reach = (3 * round(LINE_LENGTH_PX * stride / 3 - 0.5) + 1) // 2
+    padded = np.pad(values, reach, mode="edge")
+    n_rows, n_cols = values.shape
+    steps = np.array_split(np.arange(-reach, reach + 1), 3)
+    parts = []
+    for part in steps:
+        total = np.zeros_like(values)
+        for step in part:
+            row = reach + round(step * sine / stride)
+            col = reach + round(step * cosine / stride)
+            total += padded[row : row + n_rows, col : col + n_cols]
+        parts.append(total / np.float32(part.size))
+    return tuple(parts)
+
+
+def _spots(cols: FloatPlane, rows: FloatPlane, mixed: FloatPlane) -> FloatPlane:
+    middle, half = (rows + cols) / 2, np.hypot((rows - cols) / 2, mixed)
+    spots: FloatPlane = np.maximum(np.abs(middle) - half, 0)
+    return spots
