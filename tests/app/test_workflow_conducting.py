@@ -2,7 +2,7 @@
 
 Product brief, section 2.1, M18 and Appendix A (computed there, invented readings):
 1.7296 ohm at 23.8 degC, 22.28 mg on 500.0 mm give R20 1.7042 ohm and 100.93 % IACS;
-19 strands of 0.08 mm give 0.0955 mm2, in effect size 27.29. Printed digits compared.
+19 strands of 0.08 mm give 0.0955 mm^2, in effect size 27.29. Printed digits compared.
 """
 
 from pathlib import Path

@@ -109,8 +109,8 @@ def test_no_crossing_gives_no_mean() -> None:
 
 def test_grains_per_area_take_the_next_whole_numbers() -> None:
     estimate = grains_per_area_estimate(88.5, 1000.0)
-    below = poisson_interval(88, exposure=1000.0, unit="1/px2")
-    above = poisson_interval(89, exposure=1000.0, unit="1/px2")
+    below = poisson_interval(88, exposure=1000.0, unit="1/px^2")
+    above = poisson_interval(89, exposure=1000.0, unit="1/px^2")
     assert estimate.quantity.value == pytest.approx(0.0885, rel=1e-12, abs=0)
     assert estimate.quantity.standard_uncertainty == pytest.approx(
         sqrt(88.5) / 1000, rel=1e-12, abs=0

@@ -52,7 +52,7 @@ def _names(
     equivalent: float, intercepts: InterceptCount, *, side_view: bool = True
 ) -> list[str]:
     count = GrainCount(
-        inside=0, cut=0, equivalent=equivalent, area=Quantity(1.0, "px2")
+        inside=0, cut=0, equivalent=equivalent, area=Quantity(1.0, "px^2")
     )
     flags = count_flags(count, intercepts, rules=RULES, side_view=side_view)
     return [flag.name for flag in flags]

@@ -82,9 +82,9 @@ def test_without_a_scale_there_are_counts_and_pixels_and_no_g(
     picture = _picture(measurement)
     assert picture.g_planimetric is None
     assert picture.g_intercept is None
-    assert picture.count.area.unit == "px2"
+    assert picture.count.area.unit == "px^2"
     assert picture.grains_per_area is not None
-    assert picture.grains_per_area.quantity.unit == "1/px2"
+    assert picture.grains_per_area.quantity.unit == "1/px^2"
     assert picture.intercepts.mean_intercept is not None
     assert picture.intercepts.mean_intercept.quantity.unit == "px"
     assert picture.intercepts.length.unit == "px"

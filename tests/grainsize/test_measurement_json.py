@@ -56,7 +56,7 @@ def test_every_value_has_unit_uncertainty_and_interval(
 ) -> None:
     values = _part(_scaled(squares, one_strand), *place)
     for key, unit in (
-        ("grains_per_mm2", "1/mm2"),
+        ("grains_per_mm2", "1/mm^2"),
         ("mean_intercept", "um"),
         ("g_planimetric", "1"),
         ("g_intercept", "1"),
@@ -95,7 +95,7 @@ def test_without_a_scale_the_keys_name_pixels(
     assert _part(picture, "crossings_per_mm") is None
     assert _part(picture, "g_planimetric") is None
     assert _part(picture, "g_intercept") is None
-    assert _part(picture, "grains_per_px2", "unit") == "1/px2"
+    assert _part(picture, "grains_per_px2", "unit") == "1/px^2"
     assert _part(picture, "crossings_per_px", "unit") == "1/px"
     assert _part(picture, "mean_intercept", "unit") == "px"
 

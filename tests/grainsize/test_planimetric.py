@@ -21,7 +21,7 @@ def test_squares_cut_by_the_frame_count_as_half(squares: Squares) -> None:
     # 9 x 9 whole squares, 36 cut at the sides, 4 at the corners.
     assert (count.inside, count.cut, count.equivalent) == (81, 40, 101.0)
     assert count.grains == 121
-    assert count.area == Quantity(200.0 * 200.0, "px2")
+    assert count.area == Quantity(200.0 * 200.0, "px^2")
 
 
 def test_quarter_corners_are_exact_for_squares(squares: Squares) -> None:
@@ -80,7 +80,7 @@ def test_one_grain_has_no_grain_size(inside: int, cut: int) -> None:
         inside=inside,
         cut=cut,
         equivalent=inside + cut / 2,
-        area=Quantity(100.0, "px2"),
+        area=Quantity(100.0, "px^2"),
     )
     assert grains_per_area(count) is None
 

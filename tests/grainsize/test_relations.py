@@ -55,7 +55,7 @@ def test_four_times_the_grains_or_half_the_length_is_two_more() -> None:
 
 def test_exact_form_follows_from_the_definition() -> None:
     exact = package_relations("exact")
-    # One square inch at 100x is 0.064516 mm2 of metal; G = 1 has one grain there.
+    # One square inch at 100x is 0.064516 mm^2 of metal; G = 1 has one grain there.
     assert planimetric_g(1 / 0.064516, relations=exact) == pytest.approx(
         1.0, rel=0, abs=1e-5
     )

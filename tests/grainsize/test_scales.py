@@ -60,7 +60,7 @@ def test_no_scale_takes_what_is_no_count(given: float) -> None:
 
 
 def test_macro_number_is_the_same_law_at_1x() -> None:
-    # 645.16 mm2 at 1x with one grain is G_M = 1.
+    # 645.16 mm^2 at 1x with one grain is G_M = 1.
     assert macro_g(planimetric_g(1 / 645.16)) == pytest.approx(1.0, rel=0, abs=0.0003)
     assert macro_g(intercept_g(32.0)) == pytest.approx(0.0, rel=0, abs=0.0004)
 

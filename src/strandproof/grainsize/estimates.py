@@ -105,12 +105,12 @@ def grains_per_area_estimate(equivalent: float, area_px: float) -> Estimate:
     equivalent : float
         Whole grains that the area is worth; above 0.
     area_px : float
-        Area of metal [px2]; above 0.
+        Area of metal [px^2]; above 0.
 
     Returns
     -------
     Estimate
-        Grains per area [1/px2].
+        Grains per area [1/px^2].
 
     Notes
     -----
@@ -119,14 +119,14 @@ def grains_per_area_estimate(equivalent: float, area_px: float) -> Estimate:
     independent points unless their size changes over the picture, so the
     interval is an upper bound for a structure that is alike all over.
     """
-    below = poisson_interval(floor(equivalent), exposure=area_px, unit="1/px2")
-    above = poisson_interval(ceil(equivalent), exposure=area_px, unit="1/px2")
+    below = poisson_interval(floor(equivalent), exposure=area_px, unit="1/px^2")
+    above = poisson_interval(ceil(equivalent), exposure=area_px, unit="1/px^2")
     method = (
         f"exact Poisson limits of {equivalent:g} equivalent grains, an upper bound "
         f"for a structure that is alike all over, {WITHIN}"
     )
     return _estimate(
-        _sampled(equivalent / area_px, "1/px2", sqrt(equivalent) / area_px),
+        _sampled(equivalent / area_px, "1/px^2", sqrt(equivalent) / area_px),
         (below.lower or 0.0, above.upper or inf),
         method,
     )

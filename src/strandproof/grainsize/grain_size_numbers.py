@@ -23,7 +23,7 @@ def planimetric_g_estimate(
     Parameters
     ----------
     grains_per_mm2 : Estimate
-        Grains per area [1/mm2]; above 0.
+        Grains per area [1/mm^2]; above 0.
     relations : GrainSizeRelations, optional
         Constants; None takes the package's ``"e112"`` form.
 
@@ -36,15 +36,15 @@ def planimetric_g_estimate(
     Raises
     ------
     UnitError
-        If the estimate is not in 1/mm2.
+        If the estimate is not in 1/mm^2.
 
     Notes
     -----
     u(G) = u(N_A) / (N_A ln 2) = 1.4427 u(N_A) / N_A, to first order.
     """
     quantity = grains_per_mm2.quantity
-    if quantity.unit != "1/mm2":
-        raise UnitError(quantity.unit, expected="1/mm2")
+    if quantity.unit != "1/mm^2":
+        raise UnitError(quantity.unit, expected="1/mm^2")
 
     def g_of(limit: float | None) -> float | None:
         return planimetric_g(limit, relations=relations) if limit else None

@@ -256,7 +256,7 @@ def _pooled_count(counts: Sequence[GrainCount]) -> GrainCount:
         inside=sum(count.inside for count in counts),
         cut=sum(count.cut for count in counts),
         equivalent=sum(count.equivalent for count in counts),
-        area=Quantity(sum(count.area.value for count in counts), "px2"),
+        area=Quantity(sum(count.area.value for count in counts), "px^2"),
     )
 
 

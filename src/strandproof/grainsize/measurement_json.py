@@ -109,7 +109,7 @@ def _under_unit(word: str, estimate: Estimate | None, *, scaled: str) -> PlainDa
     """Return the value under a key named for its unit; `scaled` is always there."""
     data: PlainData = {scaled: None}
     if estimate is not None:
-        unit = estimate.quantity.unit.removeprefix("1/")
+        unit = estimate.quantity.unit.removeprefix("1/").replace("^", "")
         data[f"{word}_per_{unit}"] = _estimate(estimate)
     return data
 

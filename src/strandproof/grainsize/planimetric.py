@@ -35,7 +35,7 @@ def count_grains(
     Returns
     -------
     GrainCount
-        Grains inside, grains cut, equivalent count, area [px2].
+        Grains inside, grains cut, equivalent count, area [px^2].
 
     Raises
     ------
@@ -76,7 +76,7 @@ def count_grains(
         inside=n_inside,
         cut=n_cut,
         equivalent=n_inside + 0.5 * n_cut - _corner_share(region, frame_rule),
-        area=Quantity(float(np.count_nonzero(region)), "px2"),
+        area=Quantity(float(np.count_nonzero(region)), "px^2"),
     )
 
 
@@ -86,18 +86,18 @@ def grains_per_area(count: GrainCount) -> Estimate | None:
     Parameters
     ----------
     count : GrainCount
-        A count with its area [px2].
+        A count with its area [px^2].
 
     Returns
     -------
     Estimate or None
-        Grains per area [1/px2]; None with fewer than two grains, because a
+        Grains per area [1/px^2]; None with fewer than two grains, because a
         piece without a boundary has no grain size, only a size.
 
     Examples
     --------
     >>> from strandproof.quantity import Quantity
-    >>> area = Quantity(1000.0, "px2")
+    >>> area = Quantity(1000.0, "px^2")
     >>> count = GrainCount(inside=8, cut=4, equivalent=10.0, area=area)
     >>> grains_per_area(count).quantity.value
     0.01

@@ -29,13 +29,13 @@ class GrainSizeRelations:
         them. ``"exact"``: computed from the definition. They differ by 0.0002
         (planimetric) and 0.0003 (intercept) in G.
     planimetric_slope, planimetric_offset : float
-        G = slope log10(N_A) + offset, N_A in grains per mm2 at 1x.
+        G = slope log10(N_A) + offset, N_A in grains per mm^2 at 1x.
     intercept_slope, intercept_offset : float
         G = slope log10(l) + offset, l in mm.
     metric_grains_at_zero : float
-        Grains per mm2 at metric index 0.
+        Grains per mm^2 at metric index 0.
     definition_area_mm2 : float
-        Area in which 2^(G-1) grains are counted [mm2].
+        Area in which 2^(G-1) grains are counted [mm^2].
     definition_magnification : float
         Magnification at which they are counted.
     """
@@ -115,7 +115,7 @@ def planimetric_g(
     Parameters
     ----------
     grains_per_mm2 : float
-        Grains per area of the section [1/mm2] at 1x; above 0.
+        Grains per area of the section [1/mm^2] at 1x; above 0.
     relations : GrainSizeRelations, optional
         Constants; None takes the package's ``"e112"`` form.
 
@@ -163,7 +163,7 @@ def grains_per_mm2_of(
     Returns
     -------
     float
-        Grains per area [1/mm2] at 1x.
+        Grains per area [1/mm^2] at 1x.
 
     Raises
     ------

@@ -18,14 +18,14 @@ def metric_index(
     Parameters
     ----------
     grains_per_mm2 : float
-        Grains per area of the section [1/mm2]; above 0.
+        Grains per area of the section [1/mm^2]; above 0.
     relations : GrainSizeRelations, optional
         Constants; None takes the package's ``"e112"`` form.
 
     Returns
     -------
     float
-        N in grains per mm2 = 8 x 2^N; 0.0458 below the planimetric G of the
+        N in grains per mm^2 = 8 x 2^N; 0.0458 below the planimetric G of the
         same structure.
 
     Raises
@@ -195,7 +195,7 @@ def macro_g(g: float, *, relations: GrainSizeRelations | None = None) -> float:
 
     Notes
     -----
-    G_M counts grains per 645.16 mm2 at 1x: GB 6394-86 2.2.2, read. That G_M = 0
+    G_M counts grains per 645.16 mm^2 at 1x: GB 6394-86 2.2.2, read. That G_M = 0
     means a mean intercept of 32.00 mm is from memory of ASTM E112.
 
     Examples

@@ -37,9 +37,9 @@ class ScaledUnit:
 
 MICROMETRES = ScaledUnit("um", 1, 1.0)
 MILLIMETRES = ScaledUnit("mm", 1, 1e-3)
-SQUARE_MILLIMETRES = ScaledUnit("mm2", 2, 1e-3)
+SQUARE_MILLIMETRES = ScaledUnit("mm^2", 2, 1e-3)
 PER_MILLIMETRE = ScaledUnit("1/mm", -1, 1e-3)
-PER_SQUARE_MILLIMETRE = ScaledUnit("1/mm2", -2, 1e-3)
+PER_SQUARE_MILLIMETRE = ScaledUnit("1/mm^2", -2, 1e-3)
 
 
 def require_pixel_size(pixel_size: Quantity) -> None:

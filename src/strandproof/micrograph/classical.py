@@ -40,7 +40,7 @@ LEAST_LINE_NOISE = 0.1
 # noise, white and smoothed): the quintile is moved less by the lines themselves.
 _QUINTILE_OF_MEDIAN = 0.36
 # A step counts from this many times the lower quartile of all local steps ...
-STEP_OVER_NOISE = 1.75
+STEP_OVER_NOISE = 1.65
 # ... and from this distance in L*a*b*, several times what the eye just notices.
 LEAST_STEP = 6.0
 

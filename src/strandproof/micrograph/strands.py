@@ -22,6 +22,7 @@ _POLY_FROM = 3
 # A groove this shallow [L*], or a step this small, must still have been visible.
 _GOOD_LINE_DEPTH = 12.0
 _LONG = 1.5
+_EDGE_SMOOTHING_PX = 2.0
 _ROUND_RATIO, _ROUND_FILL = 1.25, 0.95
 
 
@@ -124,33 +125,39 @@ def _axes(
     if shape == "round":
         diameter = float(2 * np.sqrt(rows.size / np.pi))
         return None, diameter, diameter
-    _, vectors = np.linalg.eigh(np.cov(np.stack([rows, cols])))
-    along = vectors[:, 1]
-    if shape == "long":
-        along = _middle_line(mask)
+    along = _along_edges(mask) if shape == "long" else _long_axis(rows, cols)
     direction = float(np.rad2deg(np.arctan2(-along[0], along[1])))
     direction = (direction + 90.0) % 180.0 - 90.0
-    reach = rows * along[0] + cols * along[1]
-    length = float(np.ptp(reach)) + 1.0
-    return direction, length, rows.size / length
+    length = float(np.ptp(rows * along[0] + cols * along[1])) + 1.0
+    width = float(np.ptp(rows * along[1] - cols * along[0])) + 1.0
+    return direction, length, width
 
 
-def _middle_line(mask: Mask) -> npt.NDArray[np.float64]:
-    """Direction (row, column) of the middle between the two edges."""
-    upright = (
-        mask.any(axis=1).sum() > mask.any(axis=0).sum() * 1.0
-        and bool(mask[0].any() and mask[-1].any())
-        and not bool(mask[:, 0].any() and mask[:, -1].any())
+def _long_axis(
+    rows: npt.NDArray[np.intp], cols: npt.NDArray[np.intp]
+) -> npt.NDArray[np.float64]:
+    """Give the direction (row, column) of the largest spread."""
+    if rows.size < 2:
+        return np.array([0.0, 1.0])
+    _, vectors = np.linalg.eigh(np.cov(np.stack([rows, cols])))
+    along: npt.NDArray[np.float64] = vectors[:, 1]
+    return along
+
+
+def _along_edges(mask: Mask) -> npt.NDArray[np.float64]:
+    """Give the direction (row, column) that the two edges run in.
+
+    Structure tensor of the smoothed mask: its strongest direction is the edges'
+    normal. The picture's frame is no edge, so the mask is continued beyond it.
+    """
+    smooth = ndimage.gaussian_filter(mask.astype(float), _EDGE_SMOOTHING_PX)
+    down, right = np.gradient(smooth)
+    tensor = np.array(
+        [[np.sum(down * down), np.sum(down * right)], [0.0, np.sum(right * right)]]
     )
-    plane = mask.T if upright else mask
-    weight = plane.sum(axis=0)
-    used = np.flatnonzero(weight)
-    middle = (np.arange(plane.shape[0])[:, None] * plane).sum(axis=0)[used] / weight[
-        used
-    ]
-    slope = np.polyfit(used, middle, 1)[0] if used.size > 1 else 0.0
-    along: npt.NDArray[np.float64] = np.array([slope, 1.0]) / np.hypot(slope, 1.0)
-    return along[::-1] if upright else along
+    _, vectors = np.linalg.eigh(tensor, UPLO="U")
+    along: npt.NDArray[np.float64] = vectors[:, 0]
+    return along
 
 
 def _verdict(

@@ -95,7 +95,7 @@ class GrainCount:
     equivalent : float
         Whole grains that the area is worth, by the frame rule.
     area : Quantity
-        Metal looked at, boundary lines included [px2 or mm2].
+        Metal looked at, boundary lines included [px^2 or mm^2].
     """
 
     inside: int
@@ -233,7 +233,7 @@ class GrainMeasurement:
     count : GrainCount
         Grains and area.
     grains_per_area : Estimate or None
-        Grains per area [1/px2 or 1/mm2]; None without a boundary resolved.
+        Grains per area [1/px^2 or 1/mm^2]; None without a boundary resolved.
     intercepts : InterceptCount
         Intercepts, per direction and overall.
     g_planimetric, g_intercept : Estimate or None

@@ -87,7 +87,7 @@ def nucleus_spacing(
     factor = _tabled(population, relaxed=relaxed)
     if population.family == "bimodal":
         fine, coarse = fine_and_coarse(population, intercept_px)
-        factor *= _lost_to_interfaces(population.fine_fraction)
+        factor *= _lost_to_interfaces(population)
         return coarse / (factor * _lost_by_pixels(population, fine, relaxed=relaxed))
     if relaxed:
         # Smoothing works more on thin grains than on round ones.
@@ -120,10 +120,11 @@ def _lost_by_pixels(
     return sqrt(growth[0] * growth[1])
 
 
-def _lost_to_interfaces(fine_fraction: float) -> float:
+def _lost_to_interfaces(population: GrainPopulation) -> float:
     """Share of the mean intercept left where coarse and fine grains meet.
 
-    Fine grains cut by the edge of a coarse one add crossings: about 5 percent
-    while there are coarse grains to speak of (counted as above, within 3).
+    Fine grains cut by the edge of a coarse one add crossings, the more the less
+    fine they are (counted as above, good to 2 percent).
     """
-    return 1 - 0.05 * min(1.0, (1 - fine_fraction) / 0.4)
+    coarse_share = min(1.0, (1 - population.fine_fraction) / 0.4)
+    return 1 - (0.1 - 0.01 * population.fine_ratio) * coarse_share

@@ -58,8 +58,16 @@ def faults_in_words(error: ValidationError) -> tuple[str, ...]:
     tuple of str
         Sentences that name field, value and what is allowed.
     """
+    faults = error.errors(include_url=False)
+    places = [fault["loc"] for fault in faults]
     return tuple(
         f"{'.'.join(str(step) for step in fault['loc']) or 'entry'}: "
         f"{fault['msg']} (given: {fault['input']!r})."
-        for fault in error.errors(include_url=False)
+        for fault in faults
+        if not any(_lies_within(place, fault["loc"]) for place in places)
     )
+
+
+def _lies_within(place: tuple[int | str, ...], whole: tuple[int | str, ...]) -> bool:
+    """Tell whether a fault lies inside of another, which is then only its echo."""
+    return len(place) > len(whole) and place[: len(whole)] == whole

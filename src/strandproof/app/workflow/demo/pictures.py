@@ -16,7 +16,7 @@ from strandproof.storage import SYNTHETIC_KEY, encode_png
 
 PIXEL_SIZE_UM = 0.1726
 """Pixel size of the micrographs of case H7 [um]."""
-ROD_PIXEL_SIZE_UM = 1.25
+ROD_PIXEL_SIZE_UM = 5.0
 """Pixel size of the micrographs of case H0 [um]."""
 
 _STRAND_UM = 80.0
@@ -113,7 +113,10 @@ def single_crystal(*, seed: int, bent: bool = False) -> bytes:
 
 
 def rod_section(*, seed: int) -> bytes:
-    """Draw a quarter of the long section of case H0's rod, one crystal.
+    """Draw one of eight fields on the long sections of case H0's rod, one crystal.
+
+    Without scratches: the automatic measurement can take one that runs across the
+    rod for a boundary.
 
     Parameters
     ----------
@@ -123,16 +126,16 @@ def rod_section(*, seed: int) -> bytes:
     Returns
     -------
     bytes
-        PNG that shows 9 mm of rod and says synthetic.
+        PNG of 900 by 240 px that shows 4.5 mm of rod and says synthetic.
     """
     parameters = SectionParameters(
         population=GrainPopulation(family="single", mean_intercept_um=None),
-        layout=StrandLayout(arrangement="long", width_um=_ROD_UM * 0.5),
+        layout=StrandLayout(arrangement="long", width_um=_ROD_UM),
         etch=Etch(groove=Groove(depth=0.6)),
-        preparation=Preparation(scratches_per_mpx=1.5),
+        preparation=Preparation(scratches_per_mpx=0),
         camera=Camera(blur_px=0.9),
         um_per_px=ROD_PIXEL_SIZE_UM,
-        shape=(480, 7200),
+        shape=(240, 900),
     )
     return _png(parameters, seed)
 
@@ -148,14 +151,14 @@ def rod_control(*, seed: int) -> bytes:
     Returns
     -------
     bytes
-        PNG of 1200 by 480 px that says synthetic.
+        PNG of 400 by 240 px that says synthetic.
     """
     parameters = SectionParameters(
-        population=_annealed(30.0),
-        layout=StrandLayout(arrangement="long", width_um=_ROD_UM * 0.5),
+        population=_annealed(100.0),
+        layout=StrandLayout(arrangement="long", width_um=_ROD_UM),
         etch=_ETCH,
         um_per_px=ROD_PIXEL_SIZE_UM,
-        shape=(480, 1200),
+        shape=(240, 400),
     )
     return _png(parameters, seed)
 

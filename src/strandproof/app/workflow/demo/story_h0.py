@@ -9,6 +9,8 @@ from strandproof.app.workflow.examining import examine_micrograph
 from strandproof.records.entries import Likelihood
 
 _SECTIONS = ("rod-a", "rod-b", "rod-c", "rod-d")
+_FIELDS = [f"{section}-{field}" for section in _SECTIONS for field in (1, 2)]
+_MICROGRAPHS = (*_FIELDS, "soft-1")
 _LENGTH_SEEN_MM = 36.0
 _SEED = 2032
 
@@ -27,10 +29,11 @@ def tell(told: Told) -> None:
     told.entries("A1", "02-20", *map(_section, (*_SECTIONS, "soft")))
     told.entries("A1", "02-20", _CALIBRATION, _CONTROL)
     told.progress(0.1, "micrographs are drawn")
-    told.micrographs("A1", "02-21", map(_picture, (*_SECTIONS, "soft")))
-    for done, section in enumerate((*_SECTIONS, "soft")):
-        told.progress(0.3 + 0.1 * done, f"{section}-1 is measured by the program")
-        examine_micrograph(told.desk("A1", "02-21 18:00"), f"{section}-1")
+    told.micrographs("A1", "02-21", map(_picture, _MICROGRAPHS))
+    for done, micrograph in enumerate(_MICROGRAPHS):
+        share = 0.3 + 0.5 * done / len(_MICROGRAPHS)
+        told.progress(share, f"{micrograph} is measured by the program")
+        examine_micrograph(told.desk("A1", "02-21 18:00"), micrograph)
     readings = [_reading(section, "none_resolved") for section in _SECTIONS]
     told.entries("A1", "02-22", *readings, _reading("soft", "boundaries"))
     desk = told.desk("A1", "02-23")
@@ -52,17 +55,22 @@ def _section(name: str) -> tuple[str, Fields]:
     return "section", fields
 
 
-def _picture(section: str) -> tuple[Fields, bytes]:
+def _picture(micrograph: str) -> tuple[Fields, bytes]:
+    section, _, field = micrograph.rpartition("-")
     fields = {
-        "id": f"{section}-1",
+        "id": micrograph,
         "section": section,
         "calibration": "stage",
-        "field": "2 mm of control" if section == "soft" else "9 mm of rod",
+        "field": (
+            "2 mm of control"
+            if section == "soft"
+            else f"field {field} of 2, 4.5 mm of rod"
+        ),
         "chosen": "whole section",
         "light": "bright field",
         "etch_step": "etch step 2",
     }
-    seed = _SEED + (*_SECTIONS, "soft").index(section)
+    seed = _SEED + _MICROGRAPHS.index(micrograph)
     drawn = (
         pictures.rod_control(seed=seed)
         if section == "soft"
@@ -169,7 +177,7 @@ _CALIBRATION: tuple[str, Fields] = (
         "pixel_size": {
             "value": pictures.ROD_PIXEL_SIZE_UM,
             "unit": "um",
-            "standard_uncertainty": 0.003,
+            "standard_uncertainty": 0.012,
         },
         "method": "stage scale, ten divisions of 100 µm marked five times",
         "made_at": moment_of("02-20"),
@@ -221,7 +229,7 @@ _OBSERVATION: tuple[str, Fields] = (
         "cables": 1,
         "strands": 1,
         "sections": 4,
-        "fields": 4,
+        "fields": 8,
         "method": "etched long sections read blind; X-ray back-reflection",
         "reading_outcome": "none_resolved",
         "bears_on": ["crystal_state"],
