@@ -16,7 +16,6 @@ from strandproof.app.workflow import (
     verify,
 )
 from strandproof.errors import NotACaseError
-from strandproof.records.entries.building import build_body
 from strandproof.storage import Addition
 from strandproof.storage.case_layout import ENTRIES
 
@@ -117,8 +116,3 @@ def test_missing_parts_in_the_order_of_work(folder: Path) -> None:
 def test_full_case_lacks_nothing(tmp_path: Path) -> None:
     write_example_case(tmp_path / "H7")
     assert missing_parts(open_case(tmp_path / "H7")) == ()
-
-
-def test_bodies_are_built_by_kind() -> None:
-    body = build_body("section", {"id": "L", "specimen": "s", "direction": "oblique"})
-    assert body.id == "L"

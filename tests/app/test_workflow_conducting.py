@@ -7,6 +7,7 @@ Product brief, section 2.1, M18 and Appendix A (computed there, invented reading
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 from electrical_examples import diameter, length, mass, strand
 from workflow_examples import add, bench, contents, started
@@ -17,6 +18,7 @@ from strandproof.app.workflow import (
     ReadersAsked,
     combine_readings,
     enter_gauge_check,
+    enter_micrograph,
     enter_resistance,
     open_case,
 )
@@ -32,6 +34,7 @@ from strandproof.records.entries import (
     MeasurementResult,
 )
 from strandproof.report import value_in_words
+from strandproof.storage import encode_png
 
 CORE = CoreReadings(
     diameter=diameter(),
@@ -118,22 +121,25 @@ def test_with_a_grain_size_it_says_why_it_cannot_tell(tmp_path: Path) -> None:
     """Effect 0.1 to 0.3 %, uncertainty 0.4 %: brief, fact 8 (coefficient of memory)."""
     desk = bench(tmp_path / "H7")
     combine_readings(desk, "size", ReadersAsked("A1", "A2", "stage"))
-    add(
-        desk, [other_size("alone", "specimen/E1-s1"), other_size("bent", "specimen/C5")]
-    )
+    path = tmp_path / "field.png"
+    path.write_bytes(encode_png(np.full((20, 30), 90, np.uint8)))
+    enter_micrograph(desk, {"id": "f1", "section": "E1-s1-L"}, picture=path)
+    others = ("specimen/C5", "micrograph/f1")
+    add(desk, [other_size(f"m{k}", each) for k, each in enumerate(others)])
     words = results(enter_resistance(desk, "ohm", "E1-s1", strand()))["crystals"].words
     assert words.startswith("cannot tell crystals: expected 0.1-0.3 %")
 
 
 def other_size(label: str, measures: str) -> tuple[str, dict[str, object]]:
-    """A mean intercept 1000 times as large, except on the product itself."""
-    size = 8.4 if measures.endswith("s1") else 8400.0
+    """A mean intercept 1000 times as large, of a control or of one picture."""
     fields: dict[str, object] = {
         "id": label,
         "measures": measures,
         "method": "lineal intercept",
         "method_version": "1",
-        "results": [{"name": "mean_intercept", "value": {"value": size, "unit": "um"}}],
+        "results": [
+            {"name": "mean_intercept", "value": {"value": 8400.0, "unit": "um"}}
+        ],
         "measured_at": "2031-06-01T12:00:00Z",
         "measured_by": "A1",
     }

@@ -122,6 +122,15 @@ def test_several_single_pictures_give_a_range_and_say_so() -> None:
     assert "7 µm to 9 µm on 2 pictures, not combined" in words
 
 
+@pytest.mark.parametrize("verdict", ["single", "undecided"])
+def test_picture_without_resolved_boundaries_has_no_mean_distance(verdict: str) -> None:
+    one = like(
+        Measurement,
+        **{**measured("m1", "micrograph/s1-1").model_dump(), "verdict": verdict},
+    )
+    assert found(one) == "What was measured on the pieces in question gave no number."
+
+
 def test_no_measurement_is_dropped_where_two_gave_the_same_number() -> None:
     words = found(
         measured("first", "specimen/s1", "conductivity", value=95.0, unit="% IACS"),

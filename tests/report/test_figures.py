@@ -81,7 +81,9 @@ def test_bar_says_its_length(pixel_size_um: float, said: str) -> None:
 def test_picture_is_inside_and_described() -> None:
     svg = drawn(str(figure(blind_code="DQV-835").svg))
     assert svg.get("role") == "img"
-    assert svg.get("aria-label") == "Micrograph of a longitudinal section, code DQV-835"
+    assert svg.get("aria-label") == (
+        "Micrograph of a longitudinal section, code DQV-835, 1 of 5"
+    )
     image = next(svg.iter(f"{SVG}image"))
     data = str(image.get("href")).removeprefix("data:image/jpeg;base64,")
     assert base64.b64decode(data) == JPEG

@@ -68,6 +68,17 @@ def test_with_a_weighing_only_its_evidence_counts() -> None:
     assert rows == {CRYSTALS: ("f1-size",), ROUTE: ()}
 
 
+def test_observation_that_was_not_weighed_tests_nothing() -> None:
+    rows = rows_for(
+        like(Measurement, measures="specimen/s1"),
+        like(Measurement, id="other", measures="specimen/s1"),
+        like(Observation),
+        like(Observation, id="O2", evidence=("measurement/other",)),
+        like(Weighing),
+    )
+    assert rows[CRYSTALS] == ("f1-size",)
+
+
 def test_weighed_observation_of_another_kind_tests_nothing() -> None:
     observation = like(Observation, bears_on=(ClaimKind.BUILD,))
     rows = rows_for(

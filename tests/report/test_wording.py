@@ -27,6 +27,14 @@ NUMBERS: dict[str, tuple[dict[str, object], str]] = {
         {"value": 10.49, "unit": "1", "lower": 10.23, "upper": 10.77},
         "10.49; 10.23 to 10.77 (95 %)",
     ),
+    "far limit on one side": (
+        {"value": 3000.0, "unit": "um", "lower": 1000.0, "upper": 80000.0},
+        "3.0 × 10³ µm; (0 to 8) × 10⁴ µm (95 %)",
+    ),
+    "value outside of its interval": (
+        {"value": 3.0, "unit": "um", "lower": 4.0, "upper": 6.0},
+        "3.0; 4.0 to 6.0 µm (95 %)",
+    ),
     "asymmetric, small unit": (
         {"value": 1.7084e-8, "unit": "ohm m", "lower": 1.70e-8, "upper": 1.73e-8},
         "1.708 × 10⁻⁸ Ω m; (1.700 to 1.730) × 10⁻⁸ Ω m (95 %)",

@@ -51,9 +51,10 @@ class Borders:
         ndarray of float64, shape (n_borders,)
             The sums.
         """
-        return np.bincount(
+        sums = np.bincount(
             self.border_of_pair, weights=per_pair, minlength=self.first.size
         )
+        return sums.astype(np.float64, copy=False)
 
 
 def borders_of(labels: Labels) -> Borders:

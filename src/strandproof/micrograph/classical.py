@@ -8,7 +8,11 @@ import numpy.typing as npt
 from scipy import ndimage
 
 from strandproof.micrograph.evidence import BoundaryEvidence
-from strandproof.micrograph.grooves import RESPONSE_PER_DEPTH, LineResponse, line_response
+from strandproof.micrograph.grooves import (
+    RESPONSE_PER_DEPTH,
+    LineResponse,
+    line_response,
+)
 from strandproof.micrograph.shades import (
     shade_outside_lines,
     step_height,

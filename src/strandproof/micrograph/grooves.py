@@ -106,8 +106,12 @@ def _derivatives(
     mixed = around[2:, 2:] - around[2:, :-2] - around[:-2, 2:] + around[:-2, :-2]
     down = around[2:, 1:-1] - around[:-2, 1:-1]
     right = around[1:-1, 2:] - around[1:-1, :-2]
-    second = (square * cols, square * rows, square * mixed / 4)
-    return second, (once * right, once * down)
+    second = (_plane(square * cols), _plane(square * rows), _plane(square * mixed / 4))
+    return second, (_plane(once * right), _plane(once * down))
+
+
+def _plane(values: npt.NDArray[np.floating]) -> FloatPlane:
+    return values.astype(np.float32, copy=False)
 
 
 def _along_direction(
@@ -116,9 +120,9 @@ def _along_direction(
     """Answers to dark and to bright lines in one direction."""
     x, y = np.float32(-np.sin(angle)), np.float32(np.cos(angle))
     cols, rows, mixed = second
-    curvature = x * x * cols + y * y * rows + 2 * x * y * mixed
+    curvature = _plane(x * x * cols + y * y * rows + 2 * x * y * mixed)
     other = cols + rows - curvature
-    slope = x * first[0] + y * first[1]
+    slope = _plane(x * first[0] + y * first[1])
     silencing = np.abs(_mean_along(slope, angle)) + np.abs(_mean_along(other, angle))
     back, middle, ahead = _parts_along(curvature, angle)
     mean = (back + middle + ahead) / 3
@@ -129,7 +133,7 @@ def _along_direction(
 
 def _mean_along(values: FloatPlane, angle: float) -> FloatPlane:
     back, middle, ahead = _parts_along(values, angle)
-    mean: FloatPlane = (back + middle + ahead) / 3
+    mean = _plane((back + middle + ahead) / 3)
     return mean
 
 
@@ -142,14 +146,14 @@ def _parts_along(values: FloatPlane, angle: float) -> tuple[FloatPlane, ...]:
     stride = max(abs(cosine), abs(sine))
     reach = round(_REACH_PX * stride)
     n_rows, n_cols = (size - 2 * _REACH_PX for size in values.shape)
-    parts = []
+    parts: list[FloatPlane] = []
     for steps in np.array_split(np.arange(-reach, reach + 1), 3):
         total = np.zeros((n_rows, n_cols), np.float32)
         for step in steps:
             row = _REACH_PX + round(step * sine / stride)
             col = _REACH_PX + round(step * cosine / stride)
             total += values[row : row + n_rows, col : col + n_cols]
-        parts.append(total / np.float32(steps.size))
+        parts.append(_plane(total / np.float32(steps.size)))
     return tuple(parts)
 
 

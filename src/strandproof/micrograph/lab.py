@@ -142,7 +142,8 @@ def _clipped(picture: FloatPlane) -> Mask:
     low, high = picture <= 0.5 / 255, picture >= 254.5 / 255
     if picture.ndim == 2:
         return low | high
-    return low.all(axis=2) | high.all(axis=2)
+    clipped: Mask = np.logical_or(low.all(axis=2), high.all(axis=2))
+    return clipped
 
 
 def _in_strips(picture: FloatPlane) -> FloatPlane:

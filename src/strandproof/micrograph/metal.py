@@ -211,7 +211,7 @@ def _without_lettering(metal: Mask, picture: LabPicture) -> Mask:
     areas = np.bincount(pieces.ravel(), minlength=n_pieces + 1)
     white = metal & (picture.lightness > _LETTERING_ABOVE)
     whites = np.bincount(pieces[white], minlength=n_pieces + 1)
-    small = areas < _LETTERING_SHARE * max(np.count_nonzero(metal), 1)
+    small = areas < _LETTERING_SHARE * max(int(np.count_nonzero(metal)), 1)
     is_lettering = small & (2 * whites > areas)
     kept: Mask = metal & ~is_lettering[pieces]
     return kept

@@ -17,7 +17,7 @@ _SEARCH_SIDE_PX = 512
 
 
 def separated_metal(metal: Mask) -> tuple[Mask, Labels]:
-    """Number the strands, largest dirt left out, touching faces parted.
+    """Give the strands numbers: dirt is left out, touching faces are parted.
 
     Two strands that touch are parted by a line one pixel wide where the metal
     between them is narrower than both; long sections without a neck stay whole.

@@ -59,7 +59,8 @@ class RegionGraph:
         """
         mean = self.shade_sum / np.maximum(self.shade_weight, 1e-9)[:, None]
         difference = mean[self.first] - mean[self.second]
-        return np.sqrt((difference**2).sum(axis=1))
+        distance: Floats = np.sqrt((difference**2).sum(axis=1))
+        return distance
 
     def border_evidence(self) -> Floats:
         """Evidence that each border is a grain boundary, 0 to 1.
@@ -148,10 +149,12 @@ def joined(graph: RegionGraph, representative: Integers) -> RegionGraph:
     unique, index = np.unique(low * base + high, return_inverse=True)
 
     def per_border(values: Floats) -> Floats:
-        return np.bincount(index, weights=values[kept], minlength=unique.size)
+        sums = np.bincount(index, weights=values[kept], minlength=unique.size)
+        return sums.astype(np.float64, copy=False)
 
     def per_region(values: Floats) -> Floats:
-        return np.bincount(representative, weights=values, minlength=int(base))
+        sums = np.bincount(representative, weights=values, minlength=int(base))
+        return sums.astype(np.float64, copy=False)
 
     channels = range(graph.shade_sum.shape[1])
     return replace(

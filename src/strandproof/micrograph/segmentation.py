@@ -67,7 +67,7 @@ def segment(
     regions = grains_from_evidence(evidence, strand_labels)
     report(0.9, "describing strands")
     grains = _with_boundary_lines(regions, strand_labels)
-    strands = described_strands(grains, strand_labels, evidence)
+    strands = described_strands(regions, strand_labels, evidence)
     flags = (*picture_flags(colours, evidence), *_structure_flags(grains, metal))
     report(1.0, "segmented")
     return LabelledStructure(
@@ -154,7 +154,7 @@ def _numbered(regions: Labels, strand_labels: Labels) -> Labels:
     n_regions = int(regions.max(initial=0)) + 1
     both = strand_labels.astype(np.int64) * n_regions + regions
     both[(regions == 0) | (strand_labels == 0)] = 0
-    found = label(both, background=0, connectivity=1)  # type: ignore[no-untyped-call]
+    found = label(both, background=0, connectivity=1)
     pieces: Labels = found.astype(np.int32)
     return pieces
 

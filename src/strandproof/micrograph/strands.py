@@ -1,12 +1,16 @@
 """Strands described: place, size, axis, shape, and whether one crystal was seen."""
 
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
 from scipy import ndimage
 
+from strandproof.micrograph.border_lines import border_lines
+from strandproof.micrograph.borders import borders_of
 from strandproof.micrograph.evidence import BoundaryEvidence
+from strandproof.micrograph.regions import region_graph
 from strandproof.records import Strand, StrandVerdict
 
 Labels = npt.NDArray[np.int32]
@@ -19,11 +23,29 @@ _LEAST_SHARE = 0.01
 _LEAST_GRAIN_PX = 60
 # So many grains of some size make a polycrystal; between, nothing is decided.
 _POLY_FROM = 3
+# Boundaries between crystals show a step of shade, or bend; scratches and slip traces
+# do neither. Mean step in clear steps, mean distance from a straight line [px].
+_CRYSTAL_STEP = 0.9
+_CRYSTAL_ROUGHNESS_PX = 0.9
 # A groove this shallow [L*], or a step this small, must still have been visible.
 _GOOD_LINE_DEPTH = 12.0
 _LONG = 1.5
 _EDGE_SMOOTHING_PX = 2.0
 _ROUND_RATIO, _ROUND_FILL = 1.25, 0.95
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _BoundaryLook:
+    """What the lines between the regions of a strand look like, on average.
+
+    `step` is the difference of shade at both sides [clear steps], `roughness_px`
+    the distance from a straight line, `visible_depth` the least depth of a groove
+    that would have shown [L*].
+    """
+
+    step: float
+    roughness_px: float
+    visible_depth: float
 
 
 def described_strands(
@@ -34,7 +56,7 @@ def described_strands(
     Parameters
     ----------
     grain_labels : ndarray of int32, shape (n_rows, n_cols)
-        Grains; 0 on boundaries and outside of metal.
+        Grains without boundary lines; 0 outside of metal.
     strand_labels : ndarray of int32, shape (n_rows, n_cols)
         Strands.
     evidence : BoundaryEvidence
@@ -46,8 +68,9 @@ def described_strands(
         By number.
     """
     places = ndimage.find_objects(strand_labels)
+    looks = _boundary_looks(grain_labels, strand_labels, evidence)
     return tuple(
-        _strand(number, place, grain_labels, strand_labels, evidence)
+        _strand(number, place, (grain_labels, strand_labels), looks[number])
         for number, place in enumerate(places, start=1)
         if place is not None
     )
@@ -56,10 +79,10 @@ def described_strands(
 def _strand(
     number: int,
     place: tuple[slice, ...],
-    grain_labels: Labels,
-    strand_labels: Labels,
-    evidence: BoundaryEvidence,
+    labels: tuple[Labels, Labels],
+    look: _BoundaryLook,
 ) -> Strand:
+    grain_labels, strand_labels = labels
     mask = strand_labels[place] == number
     rows, cols = np.nonzero(mask)
     area = float(rows.size)
@@ -67,7 +90,7 @@ def _strand(
     centroid = (float(rows.mean() + offset[0]), float(cols.mean() + offset[1]))
     shape = _shape(place, mask, strand_labels.shape)
     axis, length, width = _axes(rows, cols, shape, mask)
-    verdict, reason = _verdict(grain_labels[place][mask], area, evidence)
+    verdict, reason = _verdict(grain_labels[place][mask], area, look)
     return Strand(
         number=number,
         area_px=area,
@@ -160,17 +183,53 @@ def _along_edges(mask: Mask) -> npt.NDArray[np.float64]:
     return along
 
 
+def _boundary_looks(
+    grain_labels: Labels, strand_labels: Labels, evidence: BoundaryEvidence
+) -> dict[int, _BoundaryLook]:
+    """Say for each strand what the lines between its regions look like."""
+    borders = borders_of(grain_labels)
+    graph = region_graph(grain_labels, evidence, borders=borders)
+    lines = border_lines(borders, grain_labels.shape[1])
+    owner = np.zeros(graph.area.size, np.int64)
+    owner[grain_labels.ravel()] = strand_labels.ravel()
+    step, strand_of = graph.shade_difference(), owner[graph.first]
+    looks = {}
+    for number in range(1, int(strand_labels.max(initial=0)) + 1):
+        own = strand_of == number
+        weight = graph.length[own]
+        looks[number] = _BoundaryLook(
+            step=float(np.average(step[own], weights=weight)) if own.any() else 0.0,
+            roughness_px=(
+                float(np.average(lines.roughness[own], weights=weight))
+                if own.any()
+                else 0.0
+            ),
+            visible_depth=evidence.visible_line_depth,
+        )
+    return looks
+
+
 def _verdict(
-    grains: Labels, area: float, evidence: BoundaryEvidence
+    grains: Labels, area: float, look: _BoundaryLook
 ) -> tuple[StrandVerdict, str]:
     sizes = np.bincount(grains)[1:]
     counted = int((sizes >= max(_LEAST_GRAIN_PX, _LEAST_SHARE * area)).sum())
-    small = int(((sizes > 0) & (sizes >= _LEAST_GRAIN_PX)).sum())
-    if counted >= _POLY_FROM or small >= 3 * _POLY_FROM:
-        return "poly", f"{max(counted, small)} grains of some size were told apart."
-    if counted == 2:
+    small = int((sizes >= _LEAST_GRAIN_PX).sum())
+    if counted < _POLY_FROM and small < 3 * _POLY_FROM:
+        return _few_regions(counted, look)
+    regions = f"{max(counted, small)} regions were told apart"
+    if look.step < _CRYSTAL_STEP and look.roughness_px < _CRYSTAL_ROUGHNESS_PX:
+        return "undecided", (
+            f"{regions}, but the lines between them are straight and the shades at "
+            "both sides alike, as scratches and slip traces are."
+        )
+    return "poly", f"{regions} by their boundaries."
+
+
+def _few_regions(counted: int, look: _BoundaryLook) -> tuple[StrandVerdict, str]:
+    depth = look.visible_depth
+    if counted >= 2:
         return "undecided", "Two regions were told apart, which is too few to decide."
-    depth = evidence.visible_line_depth
     if depth > _GOOD_LINE_DEPTH:
         reason = f"A groove had to be {depth:.0f} L* deep to be seen, which is a lot."
         return "undecided", reason

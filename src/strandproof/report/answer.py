@@ -189,16 +189,20 @@ def _found(state: CaseState) -> str:
 
 
 def _all_values(measurements: tuple[Measurement, ...], name: str) -> str:
-    """Say every value of a result; single pictures only where nothing combines them."""
+    """Say every value of a result.
+
+    Single pictures speak only where nothing combines them, and only those on which
+    more than one crystal was resolved: without boundaries there is no mean distance.
+    """
     single: list[MeasuredValue] = []
     combined: dict[str, MeasuredValue] = {}
     for measurement in measurements:
         for result in measurement.results:
             if result.name == name and result.value is not None:
-                if micrograph_measured(measurement):
-                    single.append(result.value)
-                else:
+                if not micrograph_measured(measurement):
                     combined[measurement.id] = result.value
+                elif measurement.verdict == "poly":
+                    single.append(result.value)
     if len(combined) > 1:
         return " and ".join(
             f"{value_in_words(value)} ({label})" for label, value in combined.items()

@@ -203,5 +203,6 @@ def _figure(
     ]
     mark = f"{code} synthetic" if micrograph.synthetic else code
     alt = f"{kind} of a {section.direction} section, code {code}"
+    alt += f", {micrograph.field}" if micrograph.field else ""
     svg = micrograph_svg(picture, pixel_size_um=pixel_size, alt=alt, mark=mark)
     return Figure(micrograph, svg, alt, "; ".join(parts) + ".")

@@ -72,43 +72,11 @@ def paper_data(report: CaseReport) -> dict[str, Any]:
         Texts only; numbers are already words.
     """
     return {
-        "id": report.case.id,
-        "title": report.case.title,
-        "question": report.case.question,
-        "owner": report.case.owner,
-        "language": report.case.language,
-        "head": report.head,
-        "entries": str(report.entries),
-        "made_at": report.made_at.strftime("%Y-%m-%d %H:%M UTC"),
-        "program": report.program,
-        "synthetic": report.synthetic,
-        "answer": list(report.answer.sentences()),
-        "disclosures": [each.statement for each in report.interests.disclosures],
-        "own": [
-            {"words": each.words, "place": each.place, "due": each.correction_due}
-            for each in report.interests.own_statements
-        ],
-        "costs": [_cost(each) for each in report.interests.costs],
+        **_cover(report),
+        **_interests(report),
         "claims": [_claim(said) for said in report.claims],
-        "coverage": [
-            [
-                row.claim.id,
-                row.kind.value.replace("_", " "),
-                "; ".join(row.readings) or "no reading of this kind",
-                ", ".join(row.tested_by) or "not tested",
-            ]
-            for row in report.coverage
-        ],
-        "pieces": [
-            [
-                f"{piece.exhibit.id}: {piece.exhibit.description}",
-                piece.exhibit.provenance,
-                piece.exhibit.lot_mark or "none",
-                str(len(piece.specimens)),
-                str(len(piece.sections)),
-            ]
-            for piece in report.pieces
-        ],
+        "coverage": _coverage(report),
+        "pieces": _pieces(report),
         "custody": _custody(report),
         "findings": [_finding(found) for found in report.findings],
         "readings": [
@@ -129,6 +97,58 @@ def paper_data(report: CaseReport) -> dict[str, Any]:
         ],
         "not_shown": list(report.not_shown),
     }
+
+
+def _cover(report: CaseReport) -> dict[str, Any]:
+    return {
+        "id": report.case.id,
+        "title": report.case.title,
+        "question": report.case.question,
+        "owner": report.case.owner,
+        "language": report.case.language,
+        "head": report.head,
+        "entries": str(report.entries),
+        "made_at": report.made_at.strftime("%Y-%m-%d %H:%M UTC"),
+        "program": report.program,
+        "synthetic": report.synthetic,
+        "answer": list(report.answer.sentences()),
+    }
+
+
+def _interests(report: CaseReport) -> dict[str, Any]:
+    return {
+        "disclosures": [each.statement for each in report.interests.disclosures],
+        "own": [
+            {"words": each.words, "place": each.place, "due": each.correction_due}
+            for each in report.interests.own_statements
+        ],
+        "costs": [_cost(each) for each in report.interests.costs],
+    }
+
+
+def _coverage(report: CaseReport) -> list[list[str]]:
+    return [
+        [
+            row.claim.id,
+            row.kind.value.replace("_", " "),
+            "; ".join(row.readings) or "no reading of this kind",
+            ", ".join(row.tested_by) or "not tested",
+        ]
+        for row in report.coverage
+    ]
+
+
+def _pieces(report: CaseReport) -> list[list[str]]:
+    return [
+        [
+            f"{piece.exhibit.id}: {piece.exhibit.description}",
+            piece.exhibit.provenance,
+            piece.exhibit.lot_mark or "none",
+            str(len(piece.specimens)),
+            str(len(piece.sections)),
+        ]
+        for piece in report.pieces
+    ]
 
 
 def _claim(said: SaidClaim) -> dict[str, Any]:

@@ -75,7 +75,9 @@ def value_in_words(value: MeasuredValue) -> str:
     confidence = f"({100 * interval.confidence:g} %)"
     if half > 0 and abs(middle - value.value) <= _SYMMETRIC_WITHIN * half:
         return f"{format_plus_minus(value.value, half, unit=value.unit)} {confidence}"
-    best = format_plus_minus(value.value, half, unit=value.unit)
+    # The nearer limit decides on the digits: a far one must not round it to zero.
+    near = min(value.value - interval.lower, interval.upper - value.value)
+    best = format_plus_minus(value.value, near if near > 0 else half, unit=value.unit)
     number, _, rest = best.partition(" ±")
     # "(1.708 ± 0.015) × 10⁻⁸ Ω m": without its half-width the number keeps its power.
     power = rest.partition(")")[2] if number.startswith("(") else ""

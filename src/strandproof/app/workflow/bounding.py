@@ -12,7 +12,7 @@ from strandproof.records.entries import (
 )
 from strandproof.records.entries.bodies import MeasuredValue
 from strandproof.storage import Addition
-from strandproof.weighing import no_boundary_bound
+from strandproof.weighing import NoBoundaryBound, no_boundary_bound
 
 
 def enter_no_boundary(
@@ -41,35 +41,12 @@ def enter_no_boundary(
     """
     would_show = _boundaries_would_show(open_case(desk.folder), specimen)
     bound = no_boundary_bound(length_mm)
-    rate, spacing = bound.rate, bound.spacing
     body = Measurement(
         id=label,
         measures=f"specimen/{specimen}",
         method=f"boundaries looked for along {length_mm:g} mm of long section",
         method_version="1",
-        results=(
-            MeasurementResult(
-                name="boundaries_per_mm",
-                value=MeasuredValue(
-                    value=0.0,
-                    unit="1/mm",
-                    upper=rate.upper,
-                    confidence=rate.confidence,
-                    interval_method=rate.method,
-                ),
-                words=bound.sentence,
-            ),
-            MeasurementResult(
-                name="mean_crystal_length",
-                value=MeasuredValue(
-                    value=spacing.lower or 0.0,
-                    unit=spacing.unit,
-                    lower=spacing.lower,
-                    confidence=spacing.confidence,
-                    interval_method=spacing.method,
-                ),
-            ),
-        ),
+        results=_results(bound),
         verdict="single" if would_show else "undecided",
         flags=() if would_show else ("no_boundary_found",),
         bears_on=(ClaimKind.CRYSTAL_STATE,),
@@ -80,6 +57,33 @@ def enter_no_boundary(
         measured_by=desk.person,
     )
     return desk.add(Addition(body))[0]
+
+
+def _results(bound: NoBoundaryBound) -> tuple[MeasurementResult, ...]:
+    rate, spacing = bound.rate, bound.spacing
+    return (
+        MeasurementResult(
+            name="boundaries_per_mm",
+            value=MeasuredValue(
+                value=0.0,
+                unit="1/mm",
+                upper=rate.upper,
+                confidence=rate.confidence,
+                interval_method=rate.method,
+            ),
+            words=bound.sentence,
+        ),
+        MeasurementResult(
+            name="mean_crystal_length",
+            value=MeasuredValue(
+                value=spacing.lower or 0.0,
+                unit=spacing.unit,
+                lower=spacing.lower,
+                confidence=spacing.confidence,
+                interval_method=spacing.method,
+            ),
+        ),
+    )
 
 
 def _boundaries_would_show(state: CaseState, specimen: str) -> bool:

@@ -233,7 +233,7 @@ def tidy_labels(
 
     Thin slanted grains hang together by the corners of their pixels only.
     """
-    parts: LabelPlane = connected_parts(  # type: ignore[no-untyped-call]  # no stubs
+    parts: LabelPlane = connected_parts(
         np.where(metal, labels + 1, 0),
         background=0,
         connectivity=2 if by_corners else 1,

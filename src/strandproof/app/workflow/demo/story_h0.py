@@ -154,6 +154,7 @@ _PIECES: tuple[tuple[str, Fields], ...] = (
         },
     ),
 )
+_LIKE_X4 = "annealed after drawing, it would show grains just as X4 would"
 _HYPOTHESES: tuple[tuple[str, Fields], ...] = tuple(
     (
         "hypothesis",
@@ -162,12 +163,19 @@ _HYPOTHESES: tuple[tuple[str, Fields], ...] = tuple(
             "statement": words,
             "kind": "crystal_state",
             "speaks_for": ["K1"] if name == "X1" else [],
+            "left_out_because": reason,
         },
     )
-    for name, words in (
-        ("X1", "The rod is one crystal over the length claimed."),
-        ("X4", "Ordinary oxygen-free copper, drawn and annealed."),
-        ("X8", "Ordinary oxygen-free copper, annealed hot: grains as wide as the rod."),
+    for name, words, reason in (
+        ("X1", "The rod is one crystal over the length claimed.", ""),
+        ("X4", "Ordinary oxygen-free copper, drawn and annealed.", ""),
+        (
+            "X8",
+            "Ordinary oxygen-free copper, annealed hot: grains as wide as the rod.",
+            "",
+        ),
+        ("X3", "Rod cast in a heated mould, drawn and annealed.", _LIKE_X4),
+        ("X5", "Tough-pitch copper, drawn and annealed.", _LIKE_X4),
     )
 )
 _CALIBRATION: tuple[str, Fields] = (
