@@ -25,6 +25,7 @@ _DARK_DISTANCE, _BRIGHT_DISTANCE = 42.0, 20.0  # L*a*b* distance from metal
 _TOLERANCE = (0.3, 0.45)  # of that distance: what still belongs to the mount
 _LARGEST_SPREAD = 0.18  # of that distance: 90 % of the mount are as even as this
 _DARK_SHARE, _BRIGHT_SHARE = 0.04, 0.4  # of the picture's edge
+_BRIGHT_PIECE = 0.15  # of the picture's edge, in one piece: bright grains hold less
 _LEAST_AREA = 0.01  # of the picture
 _LEAST_RADIUS = 0.03  # of the side: radius of the largest circle inside
 _POCKET_RADIUS = 0.01  # the same for a pocket of mount between strands
@@ -152,8 +153,11 @@ def _mount_area(lab: FloatPlane, visible: Mask, mount: _Mount) -> Mask | None:
     like_mount = visible & ndimage.binary_opening(
         _belongs(lab, mount) | ~visible, iterations=2
     )
-    area = _reaching(like_mount, _edge_band(visible))
+    band = _edge_band(visible)
+    area = _reaching(like_mount, band)
     if area.sum() < max(_LEAST_AREA * visible.sum(), 4):
+        return None
+    if not mount.dark and _largest_share(area, band) < _BRIGHT_PIECE:
         return None
     side = min(visible.shape)
     depth = ndimage.distance_transform_edt(np.pad(like_mount, 1, mode="edge"))
@@ -176,6 +180,13 @@ def _reaching(area: Mask, band: Mask) -> Mask:
     reaching[0] = False
     kept: Mask = reaching[pieces]
     return kept
+
+
+def _largest_share(area: Mask, band: Mask) -> float:
+    """Share of a band that the piece holding most of it holds."""
+    pieces, n_pieces = ndimage.label(area)
+    held = np.bincount(pieces[band], minlength=n_pieces + 1)[1:]
+    return float(held.max(initial=0) / max(band.sum(), 1))
 
 
 def _is_even(inside: FloatPlane, mount: _Mount) -> bool:
