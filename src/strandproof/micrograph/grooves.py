@@ -133,8 +133,7 @@ def _along_direction(
 
 def _mean_along(values: FloatPlane, angle: float) -> FloatPlane:
     back, middle, ahead = _parts_along(values, angle)
-    mean = _plane((back + middle + ahead) / 3)
-    return mean
+    return _plane((back + middle + ahead) / 3)
 
 
 def _parts_along(values: FloatPlane, angle: float) -> tuple[FloatPlane, ...]:

@@ -5,6 +5,7 @@ import os
 import secrets
 import shutil
 from collections.abc import Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -170,16 +171,14 @@ class CaseWriter:
         """
         if not is_case(self._folder):
             raise NotACaseError(self._folder)
-        try:
-            self._lock.acquire()
-        except Timeout:
-            raise CaseBusyError(self._folder) from None
-        try:
+        with ExitStack() as undo:
+            try:
+                undo.enter_context(self._lock)
+            except Timeout:
+                raise CaseBusyError(self._folder) from None
             self._contents = read_case(self._folder)
             self._mend_end()
-        except BaseException:
-            self._lock.release()
-            raise
+            undo.pop_all()  # all went well: the lock stays until the block ends
         return self
 
     def __exit__(

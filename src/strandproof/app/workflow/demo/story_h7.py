@@ -1,8 +1,6 @@
 """Case H7: a lead sold as one crystal per 100 m; all of it is invented."""
 
-import csv
 from collections.abc import Iterator
-from importlib.resources import files
 
 from strandproof.app.workflow.combining import ReadersAsked, combine_readings
 from strandproof.app.workflow.conducting import (
@@ -11,38 +9,13 @@ from strandproof.app.workflow.conducting import (
     enter_resistance,
 )
 from strandproof.app.workflow.deciding import Weighted, weigh_observation
-from strandproof.app.workflow.demo import claims_h7, pictures
+from strandproof.app.workflow.demo import claims_h7, pictures, pieces_h7, weighing_h7
 from strandproof.app.workflow.demo.telling import Fields, Told, moment_of
 from strandproof.app.workflow.entering import start_case
 from strandproof.app.workflow.examining import examine_micrograph
 from strandproof.quantity import normal_input
 from strandproof.records.electrical import ResistanceMeasurement
-from strandproof.records.entries import Likelihood
 
-_SHOPS = {
-    "E1": ("bought at Lantern Row", "3107", "P1"),
-    "E2": ("bought at Pell & Daughter", "3044", "P2"),
-    "E3": ("given by a reader, broken; provenance by word only", "", "P3"),
-}
-_STRAND_MEANS = {
-    "E1-s1": 8.1,
-    "E1-s2": 8.6,
-    "E1-s3": 8.3,
-    "E2-s1": 8.9,
-    "E2-s2": 8.5,
-    "E2-s3": 9.0,
-    "E3-s1": 8.0,
-    "E3-s2": 8.2,
-    "E3-s3": 8.4,
-}
-_FIRST_CONTROLS = {
-    "C1": ("single_crystal", "diffraction-checked single crystal"),
-    "C2": ("single_crystal", "diffraction-checked single crystal"),
-    "C3": ("polycrystal", "soft oxygen-free wire with papers"),
-    "C4": ("polycrystal", "soft oxygen-free wire with papers"),
-    "C5": ("single_crystal", "diffraction-checked single crystal, bent ten times"),
-    "C6": ("single_crystal", "diffraction-checked single crystal, bent ten times"),
-}
 _SEED = 2031
 
 
@@ -79,21 +52,28 @@ def _claims_and_plan(told: Told) -> None:
 
 
 def _exhibits(told: Told) -> None:
-    told.entries("R", "04-02", *_purchases())
-    told.entries("R", "04-02 10:00", *map(_exhibit, _SHOPS))
+    told.entries("R", "04-02", *pieces_h7.purchases())
+    told.entries("R", "04-02 10:00", *map(pieces_h7.exhibit, pieces_h7.SHOPS))
     person, day, fields, shown = claims_h7.TAG
     told.claim(person, day, fields, shown=shown)
     added = (*claims_h7.ADDITION, *claims_h7.STRUCTURE_HYPOTHESES)
-    told.entries("R", "04-03", *added, *_portions())
-    told.entries("R", "04-04", *_build())
-    specimens = [("specimen", _specimen(strand)) for strand in _STRAND_MEANS]
-    drains = [("specimen", _drain(exhibit)) for exhibit in _SHOPS]
-    controls = [("specimen", _control_piece(name)) for name in _FIRST_CONTROLS]
+    told.entries("R", "04-03", *added, *pieces_h7.portions())
+    told.entries("R", "04-04", *pieces_h7.build())
+    specimens = [
+        ("specimen", pieces_h7.specimen(strand)) for strand in pieces_h7.STRAND_MEANS
+    ]
+    drains = [("specimen", pieces_h7.drain(exhibit)) for exhibit in pieces_h7.SHOPS]
+    controls = [
+        ("specimen", pieces_h7.control_piece(name)) for name in pieces_h7.FIRST_CONTROLS
+    ]
     told.entries("R", "04-05", *specimens, *drains, *controls)
 
 
 def _bench(told: Told) -> None:
-    pieces = [f"specimen/{name}" for name in (*_STRAND_MEANS, *_FIRST_CONTROLS)]
+    pieces = [
+        f"specimen/{name}"
+        for name in (*pieces_h7.STRAND_MEANS, *pieces_h7.FIRST_CONTROLS)
+    ]
     hand_over = {
         "id": "to-bench",
         "items": pieces,
@@ -115,16 +95,22 @@ def _bench(told: Told) -> None:
         "by": "A1",
     }
     told.entries("A1", "05-09", ("hand_over", hand_over), ("handling_event", mounting))
-    first = [row for row in _section_rows() if not _is_late(row)]
-    told.entries("A1", "05-09 15:00", *(("section", _section(row)) for row in first))
+    first = [row for row in pieces_h7.section_rows() if not pieces_h7.is_late(row)]
+    told.entries(
+        "A1", "05-09 15:00", *(("section", pieces_h7.section(row)) for row in first)
+    )
     told.entries("A1", "05-10", *claims_h7.preparation([r["section"] for r in first]))
-    told.entries("C", "05-10", *(("control", _control(n)) for n in _FIRST_CONTROLS))
+    told.entries(
+        "C",
+        "05-10",
+        *(("control", pieces_h7.control(n)) for n in pieces_h7.FIRST_CONTROLS),
+    )
 
 
 def _pictures(told: Told) -> None:
     told.progress(0.1, "micrographs are drawn")
     told.micrographs("A1", "05-11", _drawn())
-    longitudinal = [f"{strand}-L-1" for strand in _STRAND_MEANS]
+    longitudinal = [f"{strand}-L-1" for strand in pieces_h7.STRAND_MEANS]
     for done, micrograph in enumerate(longitudinal):
         share = 0.3 + 0.4 * done / len(longitudinal)
         told.progress(share, f"{micrograph} is measured by the program")
@@ -132,17 +118,19 @@ def _pictures(told: Told) -> None:
 
 
 def _drawn() -> Iterator[tuple[Fields, bytes]]:
-    for number, (strand, mean) in enumerate(_STRAND_MEANS.items()):
+    for number, (strand, mean) in enumerate(pieces_h7.STRAND_MEANS.items()):
         seed = _SEED + number
         yield (
-            _micrograph(f"{strand}-L", "field 1 of 5, position by random number"),
+            pieces_h7.micrograph(
+                f"{strand}-L", "field 1 of 5, position by random number"
+            ),
             pictures.long_section(mean, seed=seed),
         )
         yield (
-            _micrograph(f"{strand}-T", "whole round face"),
+            pieces_h7.micrograph(f"{strand}-T", "whole round face"),
             pictures.round_face(mean, seed=seed + 100, over_etched=strand == "E2-s3"),
         )
-    for number, name in enumerate(_FIRST_CONTROLS):
+    for number, name in enumerate(pieces_h7.FIRST_CONTROLS):
         soft = name in {"C3", "C4"}
         png = (
             pictures.long_section(12.0, seed=_SEED + 200 + number)
@@ -151,16 +139,21 @@ def _drawn() -> Iterator[tuple[Fields, bytes]]:
                 seed=_SEED + 200 + number, bent=name in {"C5", "C6"}
             )
         )
-        yield _micrograph(f"{name}-L", "field 1"), png
+        yield pieces_h7.micrograph(f"{name}-L", "field 1"), png
 
 
 def _readings(told: Told) -> None:
-    first = [row for row in _section_rows() if not _is_late(row)]
+    first = [row for row in pieces_h7.section_rows() if not pieces_h7.is_late(row)]
     for reader, day in (("A1", "05-12"), ("A2", "05-13")):
-        drafts = [("reading", _verdict(row, reader, day)) for row in first]
-        locks = [("reading_lock", _lock(str(d["id"]), reader, day)) for _, d in drafts]
+        drafts = [("reading", pieces_h7.verdict(row, reader, day)) for row in first]
+        locks = [
+            ("reading_lock", pieces_h7.lock(str(d["id"]), reader, day))
+            for _, d in drafts
+        ]
         told.entries(reader, day, *drafts, *locks)
-    counted = [("reading", _count(row)) for row in _rows("H7-fields.csv")]
+    counted = [
+        ("reading", pieces_h7.count(row)) for row in pieces_h7.rows("H7-fields.csv")
+    ]
     told.entries("A1", "05-14", *counted)
     told.entries("R", "05-20", *claims_h7.DEVIATION)
 
@@ -178,225 +171,30 @@ def _measurements(told: Told) -> None:
 
 def _weighing(told: Told) -> None:
     told.progress(0.85, "evidence is weighed")
-    told.entries("R", "06-01", *claims_h7.OBSERVATIONS)
-    structure = Weighted("O-structure", _likelihoods(claims_h7.STRUCTURE), "K1")
+    told.entries("R", "06-01", *weighing_h7.OBSERVATIONS)
+    structure = Weighted(
+        "O-structure", weighing_h7.likelihoods(weighing_h7.STRUCTURE), "K1"
+    )
     weigh_observation(told.desk("R", "06-01"), "W-K1-first-bench", structure)
     _add_controls(told)
     weigh_observation(told.desk("R", "06-25"), "W-K1", structure)
-    for claim, rows in claims_h7.OTHER_WEIGHINGS.items():
-        weighted = Weighted(f"O-{claim}", _likelihoods(rows), claim)
+    for claim, rows in weighing_h7.OTHER_WEIGHINGS.items():
+        weighted = Weighted(f"O-{claim}", weighing_h7.likelihoods(rows), claim)
         weigh_observation(told.desk("R", "06-25"), f"W-{claim}", weighted)
 
 
 def _add_controls(told: Told) -> None:
-    late = [row for row in _section_rows() if _is_late(row)]
+    late = [row for row in pieces_h7.section_rows() if pieces_h7.is_late(row)]
     names = [row["specimen"] for row in late]
-    told.entries("C", "06-10", *(("specimen", _control_piece(n)) for n in names))
-    told.entries("C", "06-10", *(("section", _section(row)) for row in late))
-    told.entries("C", "06-10", *(("control", _control(n, late=True)) for n in names))
-    drafts = [("reading", _verdict(row, "A1", "06-20")) for row in late]
-    told.entries("A1", "06-20", *drafts)
-
-
-def _rows(name: str) -> list[dict[str, str]]:
-    text = files("strandproof.app.workflow.demo").joinpath(name).read_text("utf-8")
-    return list(csv.DictReader(text.splitlines()))
-
-
-def _section_rows() -> list[dict[str, str]]:
-    return _rows("H7-sections.csv")
-
-
-def _is_late(row: dict[str, str]) -> bool:
-    return row["mount"] != "m1"
-
-
-def _purchases() -> list[tuple[str, Fields]]:
-    common = {"product": "Tern earphone lead", "received_at": moment_of("04-02")}
-    kept = {"price": 129.0, "currency": "EUR", "obtained": "bought_anonymously"}
-    return [
-        ("purchase", {"id": "P1", "seller": "Lantern Row", **kept, **common}),
-        ("purchase", {"id": "P2", "seller": "Pell & Daughter", **kept, **common}),
-        ("purchase", {"id": "P3", "seller": "a reader", "obtained": "given", **common}),
-    ]
-
-
-def _exhibit(name: str) -> tuple[str, Fields]:
-    provenance, lot, purchase = _SHOPS[name]
-    fields = {
-        "id": name,
-        "description": "Tern earphone lead",
-        "purchase": purchase,
-        "provenance": provenance,
-        "lot_mark": lot,
-        "received_at": moment_of("04-02"),
-        "received_by": "R",
-        "condition": "broken at the plug" if name == "E3" else "bag closed",
-        "length_m": 1.3,
-        "mass_g": 8.84,
-    }
-    return "exhibit", fields
-
-
-def _portions() -> list[tuple[str, Fields]]:
-    lengths = {"test": 0.600, "maker": 0.325, "referee": 0.325, "waste": 0.048}
-    return [
-        (
-            "portion",
-            {
-                "id": f"{exhibit}-{purpose}",
-                "exhibit": exhibit,
-                "purpose": purpose,
-                "length_m": length,
-                "cut_at": moment_of("04-03"),
-                "cut_by": "R",
-            },
-        )
-        for exhibit in _SHOPS
-        for purpose, length in lengths.items()
-    ]
-
-
-def _build() -> list[tuple[str, Fields]]:
-    core = {"value": 0.08, "unit": "mm", "standard_uncertainty": 0.0005}
-    drain = {"value": 0.12, "unit": "mm"}
-    types = (
-        ("core", "core, enamelled, round a cotton thread", (4, 19), core),
-        ("drain", "drain, tinned round strands", (1, 7), drain),
+    told.entries(
+        "C", "06-10", *(("specimen", pieces_h7.control_piece(n)) for n in names)
     )
-    return [
-        (
-            "conductor_type",
-            {
-                "id": f"{exhibit}-{name}",
-                "exhibit": exhibit,
-                "description": words,
-                "conductors": conductors,
-                "strands": strands,
-                "strand_diameter": diameter,
-            },
-        )
-        for exhibit in _SHOPS
-        for name, words, (conductors, strands), diameter in types
-    ]
-
-
-def _specimen(strand: str) -> Fields:
-    exhibit = strand.partition("-")[0]
-    return {
-        "id": strand,
-        "exhibit": exhibit,
-        "portion": f"{exhibit}-test",
-        "conductor_type": f"{exhibit}-core",
-        "taken_from": "core strand drawn by random number, 80 mm from the plug",
-        "taken_at": moment_of("04-05"),
-        "taken_by": "R",
-    }
-
-
-def _drain(exhibit: str) -> Fields:
-    return {
-        "id": f"{exhibit}-d",
-        "exhibit": exhibit,
-        "portion": f"{exhibit}-test",
-        "conductor_type": f"{exhibit}-drain",
-        "taken_from": "drain strand, 80 mm from the plug",
-        "taken_at": moment_of("04-05"),
-        "taken_by": "R",
-    }
-
-
-def _control_piece(name: str) -> Fields:
-    return {
-        "id": name,
-        "exhibit": "controls",
-        "taken_from": _known_as(name),
-        "taken_at": moment_of("04-05"),
-        "taken_by": "C",
-    }
-
-
-def _known_as(name: str) -> str:
-    return _FIRST_CONTROLS.get(name, _FIRST_CONTROLS["C1"])[1]
-
-
-def _section(row: dict[str, str]) -> Fields:
-    return {
-        "id": row["section"],
-        "specimen": row["specimen"],
-        "direction": row["direction"],
-        "mount": row["mount"],
-        "blind_code": row["code"],
-        "made_by": "A1",
-    }
-
-
-def _control(name: str, *, late: bool = False) -> Fields:
-    rows = {row["specimen"]: row for row in _section_rows()}
-    kind, known = _FIRST_CONTROLS.get(name, _FIRST_CONTROLS["C1"])
-    wrong = "missed_boundary" if kind == "polycrystal" else "false_boundary"
-    return {
-        "id": name,
-        "specimen": name,
-        "kind": kind,
-        "known_by": known,
-        "informs": [wrong],
-        "mount": rows[name]["mount"],
-        "described_as": "oxygen-free" if kind == "polycrystal" else "single-crystal",
-        "note": "added later" if late else "",
-    }
-
-
-def _micrograph(section: str, field: str) -> Fields:
-    return {
-        "id": f"{section}-1",
-        "section": section,
-        "calibration": "stage",
-        "field": field,
-        "chosen": "random number",
-        "light": "bright field",
-        "etch_step": "etch step 2",
-        "taken_at": moment_of("05-10"),
-        "taken_by": "A1",
-    }
-
-
-def _verdict(row: dict[str, str], reader: str, day: str) -> Fields:
-    verdict = row[reader]
-    return {
-        "id": f"{row['section']}-{reader}",
-        "reads": f"section/{row['section']}",
-        "reader": reader,
-        "blind": True,
-        "verdict": verdict,
-        "reason": "over-etched" if verdict == "not_readable" else "",
-        "read_at": moment_of(day),
-    }
-
-
-def _lock(reading: str, reader: str, day: str) -> Fields:
-    return {
-        "id": reading,
-        "reading": reading,
-        "locked_at": moment_of(day),
-        "locked_by": reader,
-    }
-
-
-def _count(row: dict[str, str]) -> Fields:
-    features = ("boundary", "twin", "scratch", "uncertain")
-    return {
-        "id": f"{row['section']}-f{row['field']}-A1",
-        "reads": f"section/{row['section']}",
-        "reader": "A1",
-        "blind": True,
-        "verdict": "boundaries",
-        "counting_rules": ["line end inside a grain: one half", "twins not counted"],
-        "line_length_px": float(row["line_length_px"]),
-        "counts": {feature: int(row[feature]) for feature in features},
-        "read_at": moment_of("05-14"),
-        "note": f"field {row['field']} of 5; typed demo data",
-    }
+    told.entries("C", "06-10", *(("section", pieces_h7.section(row)) for row in late))
+    told.entries(
+        "C", "06-10", *(("control", pieces_h7.control(n, late=True)) for n in names)
+    )
+    drafts = [("reading", pieces_h7.verdict(row, "A1", "06-20")) for row in late]
+    told.entries("A1", "06-20", *drafts)
 
 
 def _resistance() -> ResistanceMeasurement:
@@ -414,18 +212,4 @@ def _core() -> CoreReadings:
         strands=19,
         mass=normal_input("mass of 19 strands", 846.7, 1.0, unit="mg"),
         length=normal_input("length of the core", 1.0000, 0.0006, unit="m"),
-    )
-
-
-def _likelihoods(rows: claims_h7.Rows) -> tuple[Likelihood, ...]:
-    return tuple(
-        Likelihood(
-            hypothesis=name,
-            best=best,
-            lower=lower,
-            upper=upper,
-            status="judgement",
-            source=source,
-        )
-        for name, (best, lower, upper), source in rows
     )
