@@ -31,6 +31,7 @@ _CRYSTAL_ROUGHNESS_PX = 0.9
 _GOOD_LINE_DEPTH = 12.0
 _LONG = 1.5
 _EDGE_SMOOTHING_PX = 2.0
+_MARGIN_PX = 8
 _ROUND_RATIO, _ROUND_FILL = 1.25, 0.95
 
 
@@ -89,7 +90,8 @@ def _strand(
     offset = (place[0].start, place[1].start)
     centroid = (float(rows.mean() + offset[0]), float(cols.mean() + offset[1]))
     shape = _shape(place, mask, strand_labels.shape)
-    axis, length, width = _axes(rows, cols, shape, mask)
+    wide = strand_labels[_widened(place, strand_labels.shape)] == number
+    axis, length, width = _axes(rows, cols, shape, wide)
     verdict, reason = _verdict(grain_labels[place][mask], area, look)
     return Strand(
         number=number,
@@ -154,6 +156,14 @@ def _axes(
     length = float(np.ptp(rows * along[0] + cols * along[1])) + 1.0
     width = float(np.ptp(rows * along[1] - cols * along[0])) + 1.0
     return direction, length, width
+
+
+def _widened(place: tuple[slice, ...], size: tuple[int, ...]) -> tuple[slice, ...]:
+    """Give the place with what lies around it, so that edges lie inside."""
+    return tuple(
+        slice(max(part.start - _MARGIN_PX, 0), min(part.stop + _MARGIN_PX, end))
+        for part, end in zip(place, size, strict=True)
+    )
 
 
 def _long_axis(

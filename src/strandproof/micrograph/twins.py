@@ -1,5 +1,7 @@
 """Annealing twins: lamellae with straight, parallel sides, merged into their grain."""
 
+from collections.abc import Iterator
+
 import numpy as np
 import numpy.typing as npt
 
@@ -39,12 +41,25 @@ def twin_borders(graph: RegionGraph, lines: BorderLines) -> Mask:
     straight = (lines.roughness <= _STRAIGHT_PX) & (lines.extent >= _LEAST_SIDE_PX)
     means = graph.shade_sum / np.maximum(graph.shade_weight, 1e-9)[:, None]
     chosen = np.zeros(graph.length.size, np.bool_)
-    for region in np.flatnonzero(graph.area):
-        sides = np.flatnonzero((graph.first == region) | (graph.second == region))
+    for region, sides in _sides_by_region(graph):
         pair = _parallel_sides(sides, straight, graph, lines)
-        if pair is not None and _grain_goes_on(int(region), pair, graph, means):
+        if pair is not None and _grain_goes_on(region, pair, graph, means):
             chosen[pair] = True
     return chosen
+
+
+def _sides_by_region(
+    graph: RegionGraph,
+) -> Iterator[tuple[int, npt.NDArray[np.intp]]]:
+    """Give each region with the numbers of its borders."""
+    if graph.length.size == 0:
+        return
+    owner = np.concatenate([graph.first, graph.second])
+    border = np.tile(np.arange(graph.length.size), 2)
+    order = np.argsort(owner, kind="stable")
+    regions, starts = np.unique(owner[order], return_index=True)
+    for region, sides in zip(regions, np.split(border[order], starts[1:]), strict=True):
+        yield int(region), sides
 
 
 def _parallel_sides(
