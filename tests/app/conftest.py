@@ -17,7 +17,7 @@ def command(
 ) -> Command:
     """Run ``strandproof`` with some words."""
 
-    def run(*words: str | Path) -> Answer:
+    def run(*words: str | Path | int) -> Answer:
         monkeypatch.setattr(sys, "argv", ["strandproof", *map(str, words)])
         code = 0
         try:

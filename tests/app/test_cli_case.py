@@ -78,6 +78,27 @@ def test_anything_else_is_entered_from_json(
     assert command("verify", case).code == 0
 
 
+def test_correction_takes_the_place_and_both_stay(
+    command: Command, case: Path, tmp_path: Path
+) -> None:
+    entries = json.loads(command("show", case, "--json").out)
+    old = next(entry for entry in entries if entry["kind"] == "exhibit")
+    fields = tmp_path / "exhibit.json"
+    fields.write_text(json.dumps({**old["body"], "lot_mark": "3107"}), encoding="utf-8")
+    words = ("enter", case, "exhibit", "--fields", fields, "--by", "R")
+    without_reason = command(*words, "--corrects", old["number"])
+    assert without_reason.code == 2
+    assert "needs its reason" in without_reason.words
+    done = command(*words, "--corrects", old["number"], "--reason", "mark found")
+    assert done.code == 0, done.words
+    shown = command("show", case)
+    assert f"(corrects entry {old['number']}: mark found)" in shown.out
+    assert shown.out.count("exhibit E1") == 2
+    again = command(*words, "--corrects", old["number"], "--reason", "again")
+    assert again.code == 1
+    assert "the entry that holds now" in again.words
+
+
 def test_changed_byte_is_named_and_refused(command: Command, case: Path) -> None:
     raw = (case / ENTRIES).read_bytes()
     (case / ENTRIES).write_bytes(raw.replace(b"Wexcombe", b"Waxcombe"))

@@ -49,6 +49,8 @@ def sync_folder(folder: Path) -> None:
     folder : Path
         The folder.
     """
+    if os.name == "nt":  # Windows can neither open nor sync a folder
+        return
     descriptor = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(descriptor)

@@ -312,11 +312,17 @@ def enter(
         list[str] | None,
         typer.Option(help="FIELD=PATH: keep a file, its hash goes into FIELD. Repeat."),
     ] = None,
+    corrects: Annotated[
+        int | None,
+        typer.Option(help="Number of the entry that this one corrects; both stay."),
+    ] = None,
+    reason: Annotated[str, typer.Option(help="Why it is corrected.")] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Enter anything else that a case can hold, from a JSON file.
+    """Enter anything else that a case can hold, or a correction, from a JSON file.
 
-    The kinds and their fields are described in docs/schemas.
+    The kinds and their fields are described in docs/schemas. A correction holds all
+    fields of the entry, with the same id, and names that entry with --corrects.
     """
     files = dict(field_and_file(text) for text in file or ())
     try:
@@ -324,5 +330,11 @@ def enter(
     except ValueError as error:
         message = f"{fields} is no JSON file ({error})."
         raise typer.BadParameter(message) from None
-    entry = workflow.enter(Desk(folder, by), kind, data, files=files)
+    if corrects is not None and not reason:
+        message = "a correction needs its reason."
+        raise typer.BadParameter(message, param_hint="--reason")
+    correction = None if corrects is None else workflow.Correction(corrects, reason)
+    entry = workflow.enter(
+        Desk(folder, by), kind, data, files=files, corrects=correction
+    )
     tell_entries([entry], as_json=as_json)

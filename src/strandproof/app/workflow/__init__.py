@@ -26,6 +26,7 @@ from strandproof.app.workflow.deciding import (
 )
 from strandproof.app.workflow.demo import DemoOutcome, run_demo
 from strandproof.app.workflow.entering import (
+    Correction,
     Desk,
     enter,
     enter_claim,
@@ -54,6 +55,7 @@ from strandproof.app.workflow.resisting import (
 
 __all__ = [
     "CoreReadings",
+    "Correction",
     "DemoOutcome",
     "Desk",
     "PictureMeasurement",

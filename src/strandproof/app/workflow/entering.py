@@ -110,8 +110,29 @@ def start_case(desk: Desk, fields: Fields) -> Entry:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """Which earlier entry a new one corrects, and why; both stay visible.
+
+    Parameters
+    ----------
+    entry : int
+        Number of the entry that holds now.
+    reason : str
+        Why it is corrected.
+    """
+
+    entry: int
+    reason: str
+
+
 def enter(
-    desk: Desk, kind: str, fields: Fields, *, files: Mapping[str, Path] | None = None
+    desk: Desk,
+    kind: str,
+    fields: Fields,
+    *,
+    files: Mapping[str, Path] | None = None,
+    corrects: Correction | None = None,
 ) -> Entry:
     """Enter anything that a case can hold, with the files that belong to it.
 
@@ -125,6 +146,8 @@ def enter(
         Fields of its record.
     files : mapping of str to Path or None
         Field that holds a file's hash, and the file to keep for it.
+    corrects : Correction or None
+        The earlier entry that this one corrects.
 
     Returns
     -------
@@ -133,8 +156,13 @@ def enter(
     """
     originals = {name: read_original(path) for name, path in (files or {}).items()}
     hashes = {name: original.sha256 for name, original in originals.items()}
-    body = build_body(kind, {**fields, **hashes})
-    return desk.add(Addition(body, tuple(originals.values())))[0]
+    addition = Addition(
+        build_body(kind, {**fields, **hashes}),
+        tuple(originals.values()),
+        supersedes=None if corrects is None else corrects.entry,
+        reason="" if corrects is None else corrects.reason,
+    )
+    return desk.add(addition)[0]
 
 
 def enter_claim(desk: Desk, fields: Fields, *, capture: Path) -> tuple[Entry, ...]:
