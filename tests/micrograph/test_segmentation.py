@@ -5,7 +5,7 @@ import numpy.typing as npt
 import pytest
 
 from strandproof.errors import ParameterError
-from strandproof.micrograph import boundary_agreement, overlay, segment
+from strandproof.micrograph import boundary_agreement, segment
 from strandproof.micrograph.agreement import label_changes, without_boundary_pixels
 from strandproof.micrograph.render import (
     Etch,
@@ -181,23 +181,3 @@ def test_progress_is_told_and_can_cancel() -> None:
 
     with pytest.raises(CancelledError):
         segment(drawn(EQUIAXED).picture, progress=cancel)
-
-
-def test_overlay_draws_boundaries_and_outline_apart() -> None:
-    section = drawn(EQUIAXED, StrandLayout(arrangement="round", width_um=60))
-    structure = segment(section.picture)
-    shown = overlay(section.picture, structure)
-    assert shown.shape == (384, 384, 3)
-    assert shown.dtype == np.uint8
-    boundary = (structure.grain_labels == 0) & (structure.strand_labels > 0)
-    red = (shown == [230, 30, 30]).all(axis=2)
-    assert red.any()
-    assert not (red & ~boundary).any()
-    outside = structure.strand_labels == 0
-    untouched = np.rint(section.picture * 255).astype(np.uint8)
-    assert np.array_equal(shown[outside], untouched[outside])
-
-
-def test_grey_picture_is_drawn_on_in_colour() -> None:
-    picture = np.full((32, 32), 0.6, np.float32)
-    assert overlay(picture, segment(picture)).shape == (32, 32, 3)

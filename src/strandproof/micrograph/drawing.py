@@ -36,11 +36,23 @@ def overlay(picture: FloatPlane, structure: LabelledStructure) -> npt.NDArray[np
     metal = structure.strand_labels > 0
     drawn[metal & (structure.grain_labels == 0)] = _BOUNDARY
     outline = _outline(structure.strand_labels)
-    rows, cols = np.indices(outline.shape)
-    light = (rows + cols) // _DASH_PX % 2 == 0
+    light = _stripes_across_edges(structure.strand_labels)
     drawn[outline & light] = _EDGE_LIGHT
     drawn[outline & ~light] = _EDGE_DARK
     return drawn
+
+
+def _stripes_across_edges(strand_labels: npt.NDArray[np.int32]) -> Mask:
+    """Diagonal stripes; they turn where they would run along an edge."""
+    plane = strand_labels.astype(np.float32)
+    down, right = (
+        ndimage.gaussian_filter(plane, _DASH_PX / 4, order=order, mode="nearest")
+        for order in ((1, 0), (0, 1))
+    )
+    rises = 4 * down * right > down**2 + right**2  # edge at 15 to 75 degrees
+    rows, cols = np.indices(plane.shape)
+    stripes: Mask = np.where(rises, rows - cols, rows + cols) // _DASH_PX % 2 == 0
+    return stripes
 
 
 def _outline(strand_labels: npt.NDArray[np.int32]) -> Mask:

@@ -21,7 +21,8 @@ class BoundaryEvidence:
     ----------
     strength : ndarray of float32, shape (n_rows, n_cols)
         0 (none) to 1 (certain); 0.5 where a boundary is as likely as not.
-        It must have its crest on the boundary's centre line.
+        It must have its crest on the boundary's centre line, and be 0 outside of
+        metal, since it is smoothed before the metal is cut out.
     line_strength : ndarray of float32, shape (n_rows, n_cols)
         The part of `strength` that needs no difference in shade between the two
         sides to be believed (an etched groove); a learned method gives
