@@ -51,7 +51,7 @@ def test_case_verifies(told: DemoOutcome) -> None:
         "boundaries along the length at most 0.083 /mm (95 %, one-sided)",
         "No boundary resolved over 36 mm: at most 0.083 per mm",
         "mean crystal at least 12.0 mm (95 %)",
-        "K1: supported",
+        "K1, crystal state of the finished strand: supported",
         "best estimate 190 for X1 over X4, judgement; the controls alone support 1.0",
         "Controls alone: 1.0, no support",
         "orientation spread 2",

@@ -219,7 +219,10 @@ def test_status_is_that_of_the_weaker_side(one: str, two: str, said: str) -> Non
 
 def test_controls_stand_beside_the_best_estimate() -> None:
     weighed = answer_in_five_sentences(example_state()).weighed
-    assert weighed.startswith("For the exhibits examined only: K1 contradicted")
+    assert weighed.startswith(
+        "For the exhibits examined only: K1, crystal state of the finished strand: "
+        "contradicted"
+    )
     assert "best estimate 190 for X4 over X1, judgement" in weighed
     assert "the controls alone support 1.8" in weighed
 
@@ -229,14 +232,20 @@ def test_weighing_of_one_side_is_told_not_dropped(names: tuple[str, str]) -> Non
     rows = [(name, 0.5, "data") for name in names]
     state = weighed_case(*rows, result="undetermined")
     weighed = answer_in_five_sentences(state).weighed
-    assert "K1 undetermined (the explanations weighed all stand on one side" in weighed
+    assert (
+        "strand: undetermined (the explanations weighed all stand on one side"
+        in weighed
+    )
 
 
 def test_claim_that_was_not_weighed_is_named() -> None:
     state = weighed_case(("own", 0.9, "data"), ("rival", 0.1, "data"))
     bodies = [entry.body for entry in state.entries[1:]]
     more = state_of(*bodies, like(Claim, id="K9"))
-    assert "not weighed: K9." in answer_in_five_sentences(more).weighed
+    assert (
+        "not weighed, so undetermined: K1, casting route; K9, casting route; K9,"
+        in answer_in_five_sentences(more).weighed
+    )
 
 
 def test_last_weighing_of_a_claim_holds() -> None:

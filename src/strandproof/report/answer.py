@@ -5,11 +5,13 @@ from dataclasses import dataclass
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Claim,
+    ClaimKind,
     Hypothesis,
     Likelihood,
     MeasuredValue,
     Measurement,
     Micrograph,
+    Observation,
     Section,
     Weighing,
     WeighingPair,
@@ -231,15 +233,44 @@ def _weighed(state: CaseState) -> str:
     parts = [_result(state, weighing) for weighing in final]
     if not parts:
         return "Nothing has been weighed yet, so no claim is supported or contradicted."
-    weighed = {weighing.claim for weighing in final}
-    left = [claim.id for claim in state.records(Claim) if claim.id not in weighed]
+    weighed = {(w.claim, kind) for w in final for kind in weighed_kinds(state, w)}
+    left = [
+        f"{claim.id}, {KIND_WORDS[kind]}"
+        for claim in state.records(Claim)
+        for kind in claim.kinds
+        if (claim.id, kind) not in weighed
+    ]
     if left:
-        parts.append(f"not weighed: {', '.join(left)}")
+        parts.append(f"not weighed, so undetermined: {'; '.join(left)}")
     return "For the exhibits examined only: " + "; ".join(parts) + "."
 
 
+def weighed_kinds(state: CaseState, weighing: Weighing) -> tuple[ClaimKind, ...]:
+    """Give the kinds of a claim that a weighing speaks to.
+
+    A claim may be about several things; a result holds only for those that the
+    observation bears on.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+    weighing : Weighing
+        A weighing of a claim.
+
+    Returns
+    -------
+    tuple of ClaimKind
+        All kinds of the claim where the observation does not say what it bears on.
+    """
+    claim = state.record(Claim, weighing.claim or "")
+    bears_on = state.record(Observation, weighing.observation).bears_on
+    return tuple(kind for kind in claim.kinds if kind in bears_on) or claim.kinds
+
+
 def _result(state: CaseState, weighing: Weighing) -> str:
-    words = f"{weighing.claim} {weighing.result}"
+    kinds = " and ".join(KIND_WORDS[kind] for kind in weighed_kinds(state, weighing))
+    words = f"{weighing.claim}, {kinds}: {weighing.result}"
     pair = deciding_pair(state, weighing)
     if pair is None:
         return f"{words} (the explanations weighed all stand on one side of it)"

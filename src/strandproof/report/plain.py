@@ -230,6 +230,7 @@ def _weighed(each: WeighedClaim) -> dict[str, Any]:
     return {
         "id": each.claim.id,
         "words": each.claim.words,
+        "about": each.about,
         "result": each.weighing.result,
         "observation": each.observation.statement,
         "hypotheses": [f"{h.id}: {h.statement}" for h in each.hypotheses],

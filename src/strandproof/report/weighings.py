@@ -12,8 +12,9 @@ from strandproof.records.entries import (
     Weighing,
     WeighingPair,
 )
-from strandproof.report.answer import deciding_pair, final_weighings
+from strandproof.report.answer import deciding_pair, final_weighings, weighed_kinds
 from strandproof.report.ratio_bars import ratio_bar, ratio_bars_svg
+from strandproof.report.wording import KIND_WORDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,8 @@ class WeighedClaim:
     ----------
     claim : Claim
         The claim.
+    about : str
+        The kinds of the claim that the result holds for, in words.
     weighing : Weighing
         Its last weighing.
     observation : Observation
@@ -43,6 +46,7 @@ class WeighedClaim:
     """
 
     claim: Claim
+    about: str
     weighing: Weighing
     observation: Observation
     hypotheses: tuple[Hypothesis, ...]
@@ -76,6 +80,7 @@ def _weighed(state: CaseState, weighing: Weighing) -> WeighedClaim:
     kinds = {h.kind for h in known if h.id in names}
     return WeighedClaim(
         claim=state.record(Claim, weighing.claim or ""),
+        about=" and ".join(KIND_WORDS[k] for k in weighed_kinds(state, weighing)),
         weighing=weighing,
         observation=state.record(Observation, weighing.observation),
         hypotheses=tuple(h for h in known if h.id in names),
