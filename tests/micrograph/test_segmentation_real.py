@@ -70,10 +70,11 @@ def test_black_mount_is_no_metal() -> None:
     """The upper fifth of these pictures is the mount, looked at by eye."""
     paths = sorted((DATA / "am-edge-stress" / "images").glob("*.png"))
     assert len(paths) == 6
+    taken: list[float] = []
     for path in paths:
         result = measured(path)
         dark = (np.atleast_3d(result.picture.pixels) < 0.15)[..., 0]
-        mount = dark[:60].mean()
-        if mount > 0.9:
-            taken = (result.structure.strand_labels[:60] > 0).mean()
-            assert taken < 0.1, path.name
+        if dark[:60].mean() > 0.9:
+            taken.append(float((result.structure.strand_labels[:60] > 0).mean()))
+    assert len(taken) >= 3
+    assert max(taken) < 0.1

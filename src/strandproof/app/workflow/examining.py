@@ -1,7 +1,6 @@
 """The use case that measures a micrograph of a case and enters the result."""
 
 import json
-from pathlib import Path
 
 from strandproof.app.workflow.entering import Desk, open_case
 from strandproof.app.workflow.measuring import (
@@ -11,7 +10,6 @@ from strandproof.app.workflow.measuring import (
     measurement_document,
 )
 from strandproof.errors import NotCalibratedError
-from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Calibration,
     ClaimKind,
@@ -60,7 +58,7 @@ def examine_micrograph(
         raise NotCalibratedError(label)
     calibration = state.record(Calibration, micrograph.calibration)
     result = measure_picture(
-        kept_picture(desk.folder, state, micrograph),
+        original_file(desk.folder, state, micrograph.file_sha256),
         pixel_size=quantity_of(calibration.pixel_size),
         page=micrograph.page,
         progress=progress,
@@ -74,26 +72,6 @@ def examine_micrograph(
     return desk.add(
         Addition(body.model_copy(update={"data_sha256": data.sha256}), (data,))
     )[0]
-
-
-def kept_picture(folder: Path, state: CaseState, micrograph: Micrograph) -> Path:
-    """Give the path of a micrograph's original.
-
-    Parameters
-    ----------
-    folder : Path
-        Folder of the case.
-    state : CaseState
-        Its state.
-    micrograph : Micrograph
-        The micrograph.
-
-    Returns
-    -------
-    Path
-        Where the original lies.
-    """
-    return original_file(folder, state, micrograph.file_sha256)
 
 
 def _measurement(

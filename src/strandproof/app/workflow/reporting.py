@@ -6,7 +6,6 @@ from pathlib import Path
 
 from strandproof import __version__
 from strandproof.app.workflow.entering import Desk, open_case
-from strandproof.app.workflow.examining import kept_picture
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import Micrograph
 from strandproof.report import (
@@ -17,7 +16,12 @@ from strandproof.report import (
     case_report_pdf,
     findings_data,
 )
-from strandproof.storage import preview_jpeg, read_picture, write_output_file
+from strandproof.storage import (
+    original_file,
+    preview_jpeg,
+    read_picture,
+    write_output_file,
+)
 
 _PREVIEW_SIDE_PX = 900
 
@@ -93,7 +97,7 @@ def report_answer(state: CaseState) -> tuple[str, ...]:
 def _pictures(folder: Path, state: CaseState) -> dict[str, MicrographPicture]:
     shown: dict[str, MicrographPicture] = {}
     for micrograph in state.records(Micrograph):
-        path = kept_picture(folder, state, micrograph)
+        path = original_file(folder, state, micrograph.file_sha256)
         picture = read_picture(path, page=micrograph.page)
         copy = preview_jpeg(picture.pixels, max_side=_PREVIEW_SIDE_PX)
         shown[micrograph.id] = MicrographPicture(
