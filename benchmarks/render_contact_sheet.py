@@ -78,10 +78,11 @@ def answers(section: SyntheticSection) -> Tile:
     """Picture with the exact answers drawn over it.
 
     Grain boundaries red, twin sides green, scratches blue, slip traces cyan,
-    defects yellow.
+    defects yellow, unreadable patches magenta.
     """
     tile = marked(section)
     for mask, colour in (
+        (section.unreadable, (255, 0, 255)),
         (section.defect, (240, 220, 0)),
         (section.slip_trace, (0, 220, 220)),
         (section.scratch, (40, 80, 255)),
@@ -243,13 +244,20 @@ SHEETS: dict[str, Callable[[int], Tile]] = {
 }
 
 
-def main(folder: Path, seed: int) -> None:
-    """Write all sheets."""
+def write_sheets(
+    sheets: dict[str, Callable[[int], Tile]], folder: Path, seed: int
+) -> None:
+    """Draw sheets and write each into the folder."""
     folder.mkdir(parents=True, exist_ok=True)
-    for name, draw in SHEETS.items():
+    for name, draw in sheets.items():
         path = folder / f"synthetic-{name}.png"
         imsave(path, draw(seed), check_contrast=False)
         print(path)
+
+
+def main(folder: Path, seed: int) -> None:
+    """Write all sheets."""
+    write_sheets(SHEETS, folder, seed)
     print_speed()
 
 

@@ -5,6 +5,7 @@ the product brief, section 2.1, as invented data; the tables that the demonstrat
 ships were typed to give them. Digits compared are the brief's.
 """
 
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -20,7 +21,13 @@ from workflow_examples import (
     verdict,
 )
 
-from strandproof.app.workflow import Desk, ReadersAsked, combine_readings, open_case
+from strandproof.app.workflow import (
+    Desk,
+    ReadersAsked,
+    combine_readings,
+    known_pieces_of,
+    open_case,
+)
 from strandproof.errors import ParameterError, UnknownLabelError
 from strandproof.records.entries import (
     ClaimKind,
@@ -70,6 +77,71 @@ def test_mean_intercept_with_its_interval_by_lead(combined: Measurement) -> None
     assert found.words == (
         "By lead: E1 8.33 µm; E2 8.80 µm; E3 8.20 µm. Twins excluded."
     )
+
+
+def test_calibration_is_in_the_interval(combined: Measurement) -> None:
+    """0.0004 of 0.1726 um is 0.23 %; 9.27 and 1.96 times that add in squares."""
+    joined = hypot(9.27, 1.96 * 0.2317)
+    assert number(combined, "relative_accuracy") == pytest.approx(
+        joined, rel=0, abs=0.01
+    )
+    found = result(combined, "mean_intercept").value
+    assert found is not None
+    assert "calibration (pixel size)" in found.interval_method
+    words = result(combined, "parts_of_the_interval").words
+    assert "sampling by lead ± 9.3 %; calibration (pixel size) ± 0.45 %" in words
+    assert "no known pieces like these were given" in words
+
+
+def test_every_level_is_told_with_what_it_speaks_for(combined: Measurement) -> None:
+    words = result(combined, "intervals_by_level").words
+    assert "By lead ± 0.78 µm (2 degrees of freedom)" in words
+    assert "By field ± 0.30 µm (36 degrees of freedom), for these sections" in words
+    scatter = result(combined, "scatter_by_level").words
+    assert "by strand and section 0.00 µm" in scatter
+    more = result(combined, "what_more_would_bring").words
+    assert "as it is: about 9.3 %; 1 more lead: about 5.9 %" in more
+
+
+def test_uncertain_marks_are_compared(combined: Measurement) -> None:
+    found = result(combined, "mean_intercept_with_uncertain_marks")
+    assert number(combined, found.name) < number(combined, "mean_intercept")
+    assert "−1.7 %" in found.words
+
+
+KNOWN = [
+    {"name": "k1", "family": "annealed", "shown": 100, "found": 97, "false": 2},
+    {"name": "k2", "family": "annealed", "shown": 120, "found": 113, "false": 1},
+    {"name": "k3", "family": "annealed", "shown": 110, "found": 108, "false": 4},
+]
+
+
+def test_known_pieces_correct_the_mean_and_widen_the_interval(
+    tmp_path: Path, combined: Measurement
+) -> None:
+    known = known_pieces_of(KNOWN)
+    asked = ReadersAsked("A1", "A2", "stage", known)
+    body = combine_readings(bench(tmp_path / "H7"), "size", asked).body
+    assert isinstance(body, Measurement)
+    # Reported 325 of 330 shown.
+    assert number(body, "mean_intercept") == pytest.approx(
+        number(combined, "mean_intercept") * 325 / 330, rel=1e-12, abs=0
+    )
+    assert number(body, "relative_accuracy") > number(combined, "relative_accuracy")
+    words = result(body, "parts_of_the_interval").words
+    assert "detection (3 known pieces: annealed)" in words
+    assert "12 of 330 boundaries were missed (share 0.019 to 0.063" in words
+    assert "Corrected by 0.985" in result(body, "mean_intercept").words
+
+
+@pytest.mark.parametrize(
+    "changes", [{"shown": "100"}, {"shown": 100.5}, {"more": 1}, {"found": True}]
+)
+def test_known_pieces_with_wrong_fields_are_refused(
+    changes: dict[str, object],
+) -> None:
+    with pytest.raises(ParameterError, match="whole numbers shown, found and false"):
+        known_pieces_of([{**KNOWN[0], **changes}])
 
 
 def test_grain_size_number_and_what_twins_would_make_of_it(

@@ -1,59 +1,201 @@
-"""Flags of the whole picture: blur, saturation, contrast."""
+"""Flags of pictures as a whole, raised from plain drawings with one defect each."""
 
 import numpy as np
 import numpy.typing as npt
+import pytest
+from quality_pictures import Plane, cell_labels, eight_bits, grooved, noise_plane
 from scipy import ndimage
 
 from strandproof.micrograph.classical import classical_evidence
+from strandproof.micrograph.evidence import BoundaryEvidence
 from strandproof.micrograph.lab import lab_picture
-from strandproof.micrograph.quality import picture_flags
+from strandproof.micrograph.quality import picture_flags, structure_flags
+from strandproof.records import FLAGS, Flag
 
-Plane = npt.NDArray[np.float32]
-
-
-def names(picture: Plane) -> set[str]:
-    colours = lab_picture(picture.astype(np.float32))
-    metal = np.ones(picture.shape[:2], np.bool_)
-    evidence = classical_evidence(colours.lab, metal)
-    return {flag.name for flag in picture_flags(colours, evidence)}
+ROWS, COLS = np.indices((384, 384)) / 384
 
 
-def cells(noise: float = 0.01) -> Plane:
-    chance = np.random.default_rng(1)
-    rows, columns = np.indices((200, 200))
-    places = chance.uniform(0, 200, (40, 2))
-    distance = np.sort(
-        np.hypot(rows[..., None] - places[:, 0], columns[..., None] - places[:, 1])
+def evidence_of(metal: npt.NDArray[np.bool_], depth: float = 4.0) -> BoundaryEvidence:
+    nothing = np.zeros(metal.shape, np.float32)
+    return BoundaryEvidence(
+        strength=nothing,
+        line_strength=nothing,
+        shade=nothing[..., None],
+        shade_weight=nothing,
+        metal=metal,
+        visible_line_depth=depth,
+        visible_step=6.0,
     )
-    groove = distance[..., 1] - distance[..., 0] < 2
-    picture = np.where(groove, 0.35, 0.75) + chance.normal(0, noise, groove.shape)
-    drawn: Plane = np.clip(picture, 0, 1).astype(np.float32)
-    return drawn
+
+
+def flags(picture: Plane, depth: float = 4.0) -> tuple[Flag, ...]:
+    metal = np.ones(picture.shape[:2], np.bool_)
+    return picture_flags(lab_picture(picture), evidence_of(metal, depth))
+
+
+def names(picture: Plane, depth: float = 4.0) -> set[str]:
+    return {flag.name for flag in flags(picture, depth)}
+
+
+def cells(noise: float = 0.015) -> Plane:
+    return grooved(cell_labels(), noise=noise)
 
 
 def test_sharp_picture_raises_nothing() -> None:
     assert names(cells()) == set()
 
 
-def test_blurred_picture_is_flagged() -> None:
-    assert "blurred" in names(ndimage.gaussian_filter(cells(0.0), 4))
+def test_picture_without_noise_has_lost_nothing() -> None:
+    assert "resized" not in names(cells(0.0))
+
+
+def test_blurred_picture_is_flagged_with_its_blur() -> None:
+    soft = ndimage.gaussian_filter(cells(0.0), 4) + noise_plane((384, 384), 0.015)
+    (flag,) = flags(eight_bits(soft))
+    assert flag.name == "blurred"
+    assert flag.detail.endswith(" px")
 
 
 def test_enlarged_picture_is_flagged() -> None:
-    assert "blurred" in names(ndimage.zoom(cells(0.01), 4, order=3))
+    big = ndimage.zoom(cells(), 1.5, order=3, grid_mode=True, mode="nearest")
+    found = {flag.name: flag.detail for flag in flags(eight_bits(big))}
+    assert found["resized"] == "pattern as of enlarging 1.5 or 3.0 times"
 
 
-def test_white_areas_are_flagged() -> None:
+def test_sharpened_picture_is_flagged() -> None:
+    picture = cells(0.005)
+    sharper = picture + 2 * (picture - ndimage.gaussian_filter(picture, 1.5))
+    assert "sharpened" in names(eight_bits(sharper))
+
+
+def test_white_areas_are_flagged_with_their_share() -> None:
     picture = cells()
-    picture[:60] = 1.0
+    picture[:77] = 1.0
+    (flag,) = (one for one in flags(picture) if one.name == "saturated")
+    assert flag.detail == "20 % of the metal white, 0 % black"
+
+
+def test_black_areas_are_flagged() -> None:
+    picture = cells()
+    picture[:, :77] = 0.0
+    assert "0 % of the metal white, 20 % black" in {
+        one.detail for one in flags(picture)
+    }
+
+
+def test_one_patch_of_glare_is_flagged_below_two_per_cent() -> None:
+    picture = cells()
+    picture[100:150, 100:142] = 1.0  # 1.4 % of the picture
     assert "saturated" in names(picture)
 
 
-def test_noise_hides_grooves_and_is_flagged() -> None:
-    assert "low_contrast" in names(cells(0.35))
+def test_light_from_one_side_is_flagged() -> None:
+    lit = cells() * (1 - 0.6 * COLS)
+    assert names(eight_bits(lit)) == {"uneven_light"}
+
+
+@pytest.mark.parametrize(
+    ("depth", "expected"), [(13.0, {"low_contrast"}), (12.0, set()), (np.inf, set())]
+)
+def test_depth_that_would_show_decides_on_contrast(
+    depth: float, expected: set[str]
+) -> None:
+    """Infinity means that a method does not know it."""
+    assert names(cells(), depth) == expected
+
+
+def test_noise_hides_grooves_from_the_general_method() -> None:
+    colours = lab_picture(grooved(cell_labels(200, 40), noise=0.35))
+    evidence = classical_evidence(colours.lab, np.ones((200, 200), np.bool_))
+    found = {flag.name for flag in picture_flags(colours, evidence)}
+    assert "low_contrast" in found
 
 
 def test_no_metal_no_flags() -> None:
     colours = lab_picture(cells())
-    evidence = classical_evidence(colours.lab, np.zeros((200, 200), np.bool_))
-    assert picture_flags(colours, evidence) == ()
+    assert picture_flags(colours, evidence_of(np.zeros((384, 384), np.bool_))) == ()
+
+
+@pytest.mark.parametrize("side", [1, 17, 63, 64, 65])
+def test_small_pictures_are_judged_without_fault(side: int) -> None:
+    picture = np.full((side, side), 0.5, np.float32)
+    assert names(picture) == set()
+    colours, labels = lab_picture(picture), np.ones((side, side), np.int32)
+    found = structure_flags(colours, grain_labels=labels, strand_labels=labels)
+    assert found == ()
+
+
+def structure_names(picture: Plane, grains: npt.NDArray[np.int32]) -> set[str]:
+    found = structure_flags(
+        lab_picture(picture),
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+    )
+    return {flag.name for flag in found}
+
+
+def test_well_etched_grains_raise_nothing() -> None:
+    grains = cell_labels()
+    assert structure_names(grooved(grains), grains) == set()
+
+
+def test_grains_of_few_pixels_are_flagged() -> None:
+    grains = cell_labels(384, 4000)
+    picture = grooved(grains, width=1.0)
+    assert "few_pixels_per_grain" in structure_names(picture, grains)
+
+
+def test_blur_is_held_against_the_grains() -> None:
+    """The same blur spoils small grains and leaves large ones readable."""
+    small, large = cell_labels(384, 900), cell_labels(384, 60)
+    for grains, expected in ((small, True), (large, False)):
+        soft = ndimage.gaussian_filter(grooved(grains, noise=0.0), 2.2)
+        picture = eight_bits(soft + noise_plane(soft.shape, 0.01))
+        assert ("blurred" in structure_names(picture, grains)) is expected
+
+
+def test_wide_grooves_are_over_etched() -> None:
+    grains = cell_labels(384, 250)
+    assert "over_etched" in structure_names(grooved(grains, width=11), grains)
+
+
+def test_boundaries_that_do_not_show_are_under_etched() -> None:
+    """Two of three boundaries divide the metal and left no groove."""
+    grains = cell_labels()
+    shown = (grains % 3 == 0).astype(np.int32) * grains
+    found = structure_names(grooved(shown), grains)
+    assert "under_etched" in found
+
+
+def test_grooves_as_weak_as_the_noise_have_low_contrast() -> None:
+    grains = cell_labels()
+    found = structure_names(grooved(grains, depth=0.02, noise=0.1), grains)
+    assert {"low_contrast", "under_etched"} <= found
+
+
+def test_guessed_boundaries_are_under_etched() -> None:
+    grains = cell_labels()
+    found = structure_flags(
+        lab_picture(grooved(grains)),
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+        probability=np.full(grains.shape, 0.3, np.float32),
+    )
+    assert Flag("under_etched", "100 % of the boundaries are guesses") in found
+
+
+def test_few_grains_across_name_the_strand() -> None:
+    strands = np.zeros((384, 384), np.int32)
+    strands[20:80], strands[100:340] = 1, 2
+    grains = cell_labels(384, 800) * (strands > 0)
+    found = structure_flags(
+        lab_picture(grooved(grains)), grain_labels=grains, strand_labels=strands
+    )
+    across = [flag.strand for flag in found if flag.name == "few_grains_across"]
+    assert across == [1]
+
+
+def test_every_new_flag_says_what_to_do() -> None:
+    for name in ("resized", "sharpened", "over_etched", "under_etched", "uneven_light"):
+        assert FLAGS[name].meaning.endswith(".")
+        assert FLAGS[name].remedy.endswith(".")

@@ -88,3 +88,34 @@ def test_text_makes_the_box_higher() -> None:
         for text in (False, True)
     )
     assert lettered.any(axis=1).sum() > bare.any(axis=1).sum()
+
+
+def test_a_white_box_is_covered_to_its_corners_and_holds_black_letters() -> None:
+    bar = ScaleBar(box="white", padding=3, inset_px=20)
+    burned = burn_scale_bar(GREY, um_per_px=0.25, bar=bar)
+    rows, columns = np.nonzero(burned.region)
+    box = burned.picture[rows.min() : rows.max() + 1, columns.min() : columns.max() + 1]
+    assert burned.region.sum() == box.shape[0] * box.shape[1]
+    assert set(np.unique(box).tolist()) == {0.0, 1.0}
+    assert (box[[0, 0, -1, -1], [0, -1, 0, -1]] == 1).all()
+    # It stands 20 px from the bottom and the right.
+    assert rows.max() == GREY.shape[0] - 1 - 20
+    assert columns.max() == GREY.shape[1] - 1 - 20
+
+
+def test_black_and_white_boxes_are_each_others_negative() -> None:
+    black, white = (
+        burn_scale_bar(GREY, um_per_px=0.25, bar=ScaleBar(box=box))
+        for box in ("black", "white")
+    )
+    assert np.array_equal(black.region, white.region)
+    inside = black.region
+    assert np.array_equal(black.picture[inside], 1 - white.picture[inside])
+
+
+def test_a_box_too_wide_for_the_picture_is_moved_and_narrowed() -> None:
+    small = np.full((64, 70, 3), 0.5, np.float32)
+    bar = ScaleBar(padding=8, inset_px=200)
+    burned = burn_scale_bar(small, um_per_px=1.0, bar=bar)
+    assert burned.region.any()
+    assert burned.picture.shape == small.shape

@@ -63,6 +63,16 @@ CASES: list[tuple[str, Callable[[], object]]] = [
     ("stain_fraction", lambda: Preparation(stain_fraction=0.9)),
     ("blur_px", lambda: Camera(blur_px=-1)),
     ("jpeg_quality", lambda: Camera(jpeg_quality=0)),
+    ("hollow", lambda: Groove(hollow=2)),
+    ("offset_px", lambda: Groove(offset_px=3)),
+    ("soft_transition_px", lambda: Etch(soft_transition_px=20)),
+    ("film_unevenness", lambda: Etch(film_unevenness=-1)),
+    ("shaped_end_fraction", lambda: TwinHabit(shaped_end_fraction=2)),
+    ("thin_fraction", lambda: TwinHabit(thin_fraction=-1)),
+    ("resin_brightness", lambda: Preparation(resin_brightness=1)),
+    ("box", lambda: ScaleBar(box="grey")),  # type: ignore[arg-type]  # the point
+    ("padding", lambda: ScaleBar(padding=0)),
+    ("inset_px", lambda: ScaleBar(inset_px=-1)),
     ("corner", lambda: ScaleBar(corner="left")),  # type: ignore[arg-type]  # the point
     ("um_per_px", lambda: SectionParameters(population=EQUIAXED, um_per_px=0)),
     ("shape", lambda: SectionParameters(population=EQUIAXED, shape=(4, 400))),

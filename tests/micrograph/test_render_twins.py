@@ -102,3 +102,58 @@ def test_small_grains_carry_no_twin(seed: int) -> None:
     grains = (1 + y // 9 * 10 + x // 9).astype(np.int32)
     twins = draw_twins(grains, PLAIN, np.random.default_rng(seed))
     assert not twins.labels.any()
+
+
+def test_details_of_no_share_change_no_twin() -> None:
+    plain = draw_twins(ONE_GRAIN, TwinHabit(), np.random.default_rng(6))
+    same = replace(TwinHabit(), shaped_end_fraction=0.0, thin_fraction=0.0)
+    again = draw_twins(ONE_GRAIN, same, np.random.default_rng(6))
+    assert np.array_equal(plain.labels, again.labels)
+
+
+def test_shaped_ends_are_narrower_than_cut_ones() -> None:
+    ending = replace(
+        PLAIN, ending_fraction=1.0, stepped_fraction=0.0, mean_lamellae=1.0
+    )
+    shaped = replace(ending, shaped_end_fraction=1.0)
+    areas = []
+    for habit in (ending, shaped):
+        drawn = [
+            draw_twins(ONE_GRAIN, habit, np.random.default_rng(seed)).labels > 0
+            for seed in range(40)
+        ]
+        areas.append(np.mean(drawn))
+    # The same lamellae but for their ends.
+    assert 0.7 * areas[0] < areas[1] < 0.97 * areas[0]
+
+
+def test_thin_lamellae_are_two_to_four_pixels() -> None:
+    thin = replace(PLAIN, thin_fraction=1.0, mean_lamellae=1.0)
+    thicknesses = []
+    for seed in range(30):
+        twins = draw_twins(ONE_GRAIN, thin, np.random.default_rng(seed))
+        inside = twins.labels == 1
+        if not inside.any():
+            continue
+        y, x = np.nonzero(inside)
+        spread = np.linalg.eigvalsh(np.cov(np.stack((y, x)).astype(float)))
+        # A strip of width w has the variance w^2 / 12 across.
+        thicknesses.append(float(np.sqrt(12 * spread[0])))
+    assert len(thicknesses) >= 25
+    assert min(thicknesses) > 1.5
+    assert max(thicknesses) < 4.5
+
+
+def test_all_steps_or_none_follow_the_share() -> None:
+    def share_stepped(fraction: float) -> float:
+        habit = replace(PLAIN, stepped_fraction=fraction, mean_lamellae=1.0)
+        stepped = []
+        for seed in range(20):
+            twins = draw_twins(ONE_GRAIN, habit, np.random.default_rng(seed))
+            inside = twins.labels == 1
+            if inside.sum() >= 2000:
+                stepped.append(max(side_residuals(inside)[:2]) > 1.0)
+        return float(np.mean(stepped))
+
+    assert share_stepped(0.0) == 0
+    assert share_stepped(1.0) > 0.6

@@ -13,6 +13,15 @@ from strandproof.errors._base import (
     UnitError,
     WriteFailedError,
 )
+from strandproof.errors._calibration import (
+    CalibrationError,
+    NoBarError,
+    NoScaleInFileError,
+    ResizedPictureError,
+    TooFewDivisionsError,
+    UnevenSpacingError,
+    UnresolvedDivisionsError,
+)
 from strandproof.errors._case import (
     CaseBusyError,
     CaseExistsError,
@@ -51,6 +60,11 @@ from strandproof.errors._quantity import (
     ModelOutputError,
     SingularModelError,
 )
+from strandproof.errors._reading import (
+    NoHintShownError,
+    ReadingLockedError,
+    ReadingsOpenError,
+)
 from strandproof.errors._tables import TableRowError, UnknownTableError
 from strandproof.errors._weighing import (
     LikelihoodMismatchError,
@@ -58,6 +72,7 @@ from strandproof.errors._weighing import (
 )
 
 __all__ = [
+    "CalibrationError",
     "CaseBusyError",
     "CaseExistsError",
     "ChangedOriginalError",
@@ -75,7 +90,10 @@ __all__ = [
     "ModelCallError",
     "ModelError",
     "ModelOutputError",
+    "NoBarError",
+    "NoHintShownError",
     "NoScaleError",
+    "NoScaleInFileError",
     "NonSquarePixelsError",
     "NotACaseError",
     "NotCalibratedError",
@@ -85,15 +103,21 @@ __all__ = [
     "PictureAlreadyUsedError",
     "PictureError",
     "PictureTooSmallError",
+    "ReadingLockedError",
+    "ReadingsOpenError",
+    "ResizedPictureError",
     "ScaleConflictError",
     "SingularModelError",
     "StrandproofError",
     "TableRowError",
+    "TooFewDivisionsError",
     "TooFewHypothesesError",
+    "UnevenSpacingError",
     "UnitError",
     "UnknownLabelError",
     "UnknownTableError",
     "UnreadablePictureError",
+    "UnresolvedDivisionsError",
     "UnsupportedPictureError",
     "WriteFailedError",
 ]

@@ -7,10 +7,15 @@ made. Imports `records`, `tables`, `quantity` and `errors`.
   turns it into JSON-ready data;
 - `planimetric_g`, `intercept_g`, `metric_index`, `macro_g` and kin: the relations;
 - `count_grains`, `grains_per_area`: grains in a region;
-- `mean_over_level`, `intercept_g_estimate`: intervals by lead, strand or field.
+- `mean_over_level`, `intercept_g_estimate`: intervals by lead, strand or field;
+- `reader_agreement`, and the package `strandproof.grainsize.marks`: people's marks.
 """
 
-from strandproof.grainsize.agreement import ReaderAgreement, reader_agreement
+from strandproof.grainsize.agreement import (
+    ReaderAgreement,
+    ReaderDifference,
+    reader_agreement,
+)
 from strandproof.grainsize.grain_size_numbers import (
     intercept_g_estimate,
     planimetric_g_estimate,
@@ -49,6 +54,7 @@ __all__ = [
     "GrainSizeRelations",
     "NestedMeans",
     "ReaderAgreement",
+    "ReaderDifference",
     "count_grains",
     "counting_rules",
     "g_of_grains_per_square_inch",

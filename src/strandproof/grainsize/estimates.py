@@ -3,8 +3,10 @@
 from math import ceil, floor, inf, sqrt
 
 import numpy as np
+import numpy.typing as npt
 
 from strandproof.grainsize.blocks import BlockTally
+from strandproof.grainsize.triple_points import AreaTally
 from strandproof.quantity import (
     BudgetLine,
     Interval,
@@ -97,8 +99,14 @@ def _counted_estimate(mean: float, events: int) -> Estimate:
     )
 
 
-def grains_per_area_estimate(equivalent: float, area_px: float) -> Estimate:
-    """Grains per area in pixels with exact Poisson limits.
+def grains_per_area_estimate(
+    equivalent: float,
+    area_px: float,
+    *,
+    scatter: AreaTally | None = None,
+    minimum_blocks: int = 4,
+) -> Estimate:
+    """Grains per area in pixels with the interval that the picture allows.
 
     Parameters
     ----------
@@ -106,6 +114,10 @@ def grains_per_area_estimate(equivalent: float, area_px: float) -> Estimate:
         Whole grains that the area is worth; above 0.
     area_px : float
         Area of metal [px^2]; above 0.
+    scatter : AreaTally or None
+        Areas and triple points by parts of the picture; None for none.
+    minimum_blocks : int
+        Fewest parts that an interval may come from; 2 or more.
 
     Returns
     -------
@@ -114,11 +126,22 @@ def grains_per_area_estimate(equivalent: float, area_px: float) -> Estimate:
 
     Notes
     -----
-    The limits are those of the next whole numbers below and above the
-    equivalent count. Grains that fill the plane cannot fall as unevenly as
-    independent points unless their size changes over the picture, so the
-    interval is an upper bound for a structure that is alike all over.
+    With enough parts: relative standard uncertainty
+    sqrt(n / (n - 1) sum((T_i - t A_i)^2)) / sum(T) for T_i triple points on the
+    areas A_i, t = sum(T) / sum(A) (ratio estimator, from memory), n - 1 degrees
+    of freedom, Student's t. A network of boundaries has two triple points to a
+    grain (Euler, textbook), so that both scatter alike.
+
+    With fewer parts: exact Poisson limits of the next whole numbers below and
+    above the equivalent count. Grains that fill the plane cannot fall as unevenly
+    as independent points unless their size changes over the picture, so this is
+    an upper bound for a structure that is alike all over.
     """
+    if scatter is not None:
+        used = scatter.areas_px > 0
+        met = np.count_nonzero(scatter.triple_points[used])
+        if np.count_nonzero(used) >= minimum_blocks and met >= minimum_blocks:
+            return _scattered_density(equivalent / area_px, scatter, used)
     below = poisson_interval(floor(equivalent), exposure=area_px, unit="1/px^2")
     above = poisson_interval(ceil(equivalent), exposure=area_px, unit="1/px^2")
     method = (
@@ -129,6 +152,23 @@ def grains_per_area_estimate(equivalent: float, area_px: float) -> Estimate:
         _sampled(equivalent / area_px, "1/px^2", sqrt(equivalent) / area_px),
         (below.lower or 0.0, above.upper or inf),
         method,
+    )
+
+
+def _scattered_density(
+    density: float, scatter: AreaTally, used: npt.NDArray[np.bool_]
+) -> Estimate:
+    areas, points = scatter.areas_px[used], scatter.triple_points[used]
+    blocks = areas.size
+    residuals = points - points.sum() / areas.sum() * areas
+    squares = float(np.sum(residuals**2)) * blocks / (blocks - 1)
+    u = density * sqrt(squares) / float(points.sum())
+    half = coverage_factor(CONFIDENCE, degrees_of_freedom=blocks - 1) * u
+    return _estimate(
+        _sampled(density, "1/px^2", u, degrees_of_freedom=blocks - 1.0),
+        (max(0.0, density - half), density + half),
+        f"Student t over {blocks} parts of the picture, by the scatter of triple "
+        f"points, {WITHIN}",
     )
 
 

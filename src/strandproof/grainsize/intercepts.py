@@ -7,6 +7,7 @@ from math import sqrt
 import numpy as np
 
 from strandproof.grainsize.blocks import (
+    BlockGrid,
     BlockTally,
     block_grid,
     block_tally,
@@ -40,6 +41,8 @@ class PatchLines:
         The lines of each of `DIRECTIONS_DEG`.
     tallies : tuple of BlockTally
         Length and intercepts of each direction, by the same parts.
+    grid : BlockGrid
+        The parts.
     has_axis : bool
         Whether the strand axis lies in the picture, so that 0 and 90 deg mean
         along and across.
@@ -47,6 +50,7 @@ class PatchLines:
 
     lines: tuple[tuple[WalkedLine, ...], ...]
     tallies: tuple[BlockTally, ...]
+    grid: BlockGrid
     has_axis: bool
 
 
@@ -91,7 +95,7 @@ def walk_patch(
     tallies = tuple(
         block_tally(each, grid, line_ends=rules.line_ends) for each in lines
     )
-    return PatchLines(lines=lines, tallies=tallies, has_axis=has_axis)
+    return PatchLines(lines=lines, tallies=tallies, grid=grid, has_axis=has_axis)
 
 
 def intercept_count(

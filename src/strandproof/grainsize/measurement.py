@@ -29,6 +29,7 @@ from strandproof.grainsize.scaling import (
     scaled_quantity,
 )
 from strandproof.grainsize.traverses import WalkedLine
+from strandproof.grainsize.triple_points import AreaTally, area_tally, joined_areas
 from strandproof.quantity import Quantity
 from strandproof.records import Flag, LabelledStructure, Strand
 from strandproof.records.measurement import (
@@ -63,6 +64,7 @@ class _Piece:
     count: GrainCount
     lines: PatchLines
     axial: tuple[WalkedLine, ...]
+    areas: AreaTally
 
 
 def measure(
@@ -175,6 +177,7 @@ def _piece(strand: Strand, patch: MetalPatch, rules: CountingRules) -> _Piece:
         count=count_grains(patch.labels, patch.metal, frame_rule=rules.frame_rule),
         lines=lines,
         axial=axial,
+        areas=area_tally(patch, lines.grid),
     )
 
 
@@ -196,7 +199,7 @@ def _measured(
         )
         flags.append(Flag("one_field", "1 picture"))
         picture = _values(
-            count, intercepts, _pooled_crossings(pieces, settings), settings
+            pieces, count, intercepts, _pooled_crossings(pieces, settings), settings
         )
     return StructureMeasurement(
         method=structure.method,
@@ -232,7 +235,7 @@ def _strand_measurement(piece: _Piece, settings: _Settings) -> StrandMeasurement
         verdict_reason=strand.verdict_reason,
         axis_deg=piece.axis_deg,
         grains_across=across,
-        values=_values(piece.count, intercepts, crossings, settings),
+        values=_values([piece], piece.count, intercepts, crossings, settings),
         flags=flags,
     )
 
@@ -273,6 +276,7 @@ def _pooled_crossings(
 
 
 def _values(
+    pieces: Sequence[_Piece],
     count: GrainCount,
     intercepts: InterceptCount,
     crossings: AxialCrossings | None,
@@ -282,7 +286,8 @@ def _values(
     scaled = _scaled_intercepts(intercepts, pixel_size)
     mean = scaled.mean_intercept
     # Pieces without a boundary inside have a size of their own, no grain size.
-    density = None if mean is None else _scaled_density(count, pixel_size)
+    areas = joined_areas([piece.areas for piece in pieces])
+    density = None if mean is None else _scaled_density(count, areas, settings)
     g_planimetric = g_intercept = None
     if settings.states_g and density is not None and mean is not None:
         g_planimetric = planimetric_g_estimate(density, relations=relations)
@@ -299,11 +304,15 @@ def _values(
     )
 
 
-def _scaled_density(count: GrainCount, pixel_size: Quantity | None) -> Estimate | None:
-    density = grains_per_area(count)
+def _scaled_density(
+    count: GrainCount, areas: AreaTally, settings: _Settings
+) -> Estimate | None:
+    density = grains_per_area(
+        count, scatter=areas, minimum_blocks=settings.rules.minimum_blocks
+    )
     if density is None:
         return None
-    return scaled_estimate(density, pixel_size, PER_SQUARE_MILLIMETRE)
+    return scaled_estimate(density, settings.pixel_size, PER_SQUARE_MILLIMETRE)
 
 
 def _scaled_intercepts(

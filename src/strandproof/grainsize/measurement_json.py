@@ -14,13 +14,11 @@ from strandproof.records.measurement import (
     StrandMeasurement,
     StructureMeasurement,
 )
+from strandproof.records.plain_data import PlainValue
 
 SCHEMA_NAME = "strandproof-measurement"
 SCHEMA_VERSION = 1
 
-PlainValue = (
-    str | int | float | bool | list["PlainValue"] | dict[str, "PlainValue"] | None
-)
 PlainData = dict[str, PlainValue]
 
 

@@ -6,6 +6,7 @@ import numpy.typing as npt
 from strandproof.errors import ParameterError
 from strandproof.grainsize.estimates import grains_per_area_estimate
 from strandproof.grainsize.patch import require_labels
+from strandproof.grainsize.triple_points import AreaTally
 from strandproof.quantity import Quantity
 from strandproof.records.measurement import Estimate, FrameRule, GrainCount
 
@@ -80,13 +81,19 @@ def count_grains(
     )
 
 
-def grains_per_area(count: GrainCount) -> Estimate | None:
+def grains_per_area(
+    count: GrainCount, *, scatter: AreaTally | None = None, minimum_blocks: int = 4
+) -> Estimate | None:
     """Grains per area of one count, with its interval within the picture.
 
     Parameters
     ----------
     count : GrainCount
         A count with its area [px^2].
+    scatter : AreaTally or None
+        Areas and triple points by parts of the picture; None for none.
+    minimum_blocks : int
+        Fewest parts that an interval may come from; 2 or more.
 
     Returns
     -------
@@ -104,7 +111,12 @@ def grains_per_area(count: GrainCount) -> Estimate | None:
     """
     if count.grains < 2 or count.equivalent <= 0:
         return None
-    return grains_per_area_estimate(count.equivalent, count.area.value)
+    return grains_per_area_estimate(
+        count.equivalent,
+        count.area.value,
+        scatter=scatter,
+        minimum_blocks=minimum_blocks,
+    )
 
 
 def _frame(shape: tuple[int, ...]) -> npt.NDArray[np.bool_]:

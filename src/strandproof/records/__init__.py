@@ -46,13 +46,19 @@ from strandproof.records.measurement import (
     StructureMeasurement,
     Traverse,
 )
-from strandproof.records.structure import LabelledStructure, Strand, StrandVerdict
+from strandproof.records.structure import (
+    BoundarySegments,
+    LabelledStructure,
+    Strand,
+    StrandVerdict,
+)
 
 __all__ = [
     "FLAGS",
     "AxialCrossings",
     "BandJudgement",
     "BoundaryReading",
+    "BoundarySegments",
     "BoundaryShare",
     "CoefficientRule",
     "ConductivityClaimCheck",

@@ -117,9 +117,39 @@ _DEFINITIONS = (
     ),
     FlagDefinition(
         "blurred",
-        "The finest detail in the picture is several pixels wide: out of focus, "
-        "enlarged, or heavily smoothed.",
+        "The sharpest edges in the picture are soft against its pixels or its smallest "
+        "grains: out of focus, enlarged, or heavily smoothed.",
         "Take the picture again in focus and use the original file.",
+    ),
+    FlagDefinition(
+        "resized",
+        "The pixels were computed anew after the picture was taken (enlarged, shrunk "
+        "or smoothed), so it shows less than its pixels promise and a stored pixel "
+        "size may not hold.",
+        "Use the original file.",
+    ),
+    FlagDefinition(
+        "sharpened",
+        "Dark lines have light seams at both sides, as edge sharpening makes them, "
+        "so lines look stronger and wider than they are.",
+        "Switch sharpening off in the camera, and use the original file.",
+    ),
+    FlagDefinition(
+        "over_etched",
+        "Grooves cover so much of the area that small grains and the place of the "
+        "boundaries are lost in them.",
+        "Polish again, etch less, and take a picture at each step.",
+    ),
+    FlagDefinition(
+        "under_etched",
+        "Many boundaries hardly show or end inside of grains, so grains may be missed.",
+        "Etch a step further, or use a second etchant, and take the picture again.",
+    ),
+    FlagDefinition(
+        "uneven_light",
+        "The light falls off across the metal, so shades in one part cannot be "
+        "compared with those in another.",
+        "Centre the lamp and its stop, or divide by a picture of an even surface.",
     ),
     FlagDefinition(
         "saturated",
@@ -150,8 +180,8 @@ _DEFINITIONS = (
     ),
     FlagDefinition(
         "lossy_compression",
-        "The file was stored with lossy compression, which adds and removes fine "
-        "lines.",
+        "The picture was stored with lossy compression, now or earlier, which adds and "
+        "removes fine lines.",
         "Ask for the original file.",
     ),
     FlagDefinition(
@@ -165,6 +195,24 @@ _DEFINITIONS = (
         "The pixel size was given without an uncertainty, so the interval leaves "
         "the calibration out.",
         "Calibrate on a stage scale, several times, and give the uncertainty.",
+    ),
+    FlagDefinition(
+        "scale_not_certified",
+        "No certificate of the stage scale was given, so the interval leaves the "
+        "errors of the scale out.",
+        "Give the uncertainty of the scale from its certificate.",
+    ),
+    FlagDefinition(
+        "burned_in_bar",
+        "The pixel size rests on a bar burned into a picture; nobody can see how it "
+        "was calibrated, or whether the picture was resized afterwards.",
+        "Photograph a stage scale with the same settings.",
+    ),
+    FlagDefinition(
+        "scale_from_file_only",
+        "The pixel size is what the picture's file states; it says nothing about how "
+        "it was calibrated, and it may be the objective's nominal value.",
+        "Photograph a stage scale with the same settings.",
     ),
     FlagDefinition(
         "above_copper_ceiling",

@@ -55,6 +55,27 @@ class Strand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BoundarySegments:
+    """Boundaries between two grains each, and how sure each one is.
+
+    Parameters
+    ----------
+    first, second : ndarray of int32, shape (n_segments,)
+        The two grains of each segment, `first` < `second`.
+    length_px : ndarray of float32, shape (n_segments,)
+        Length [px].
+    probability : ndarray of float32, shape (n_segments,)
+        Mean probability along the segment that it is a grain boundary, 0 to 1,
+        by the method that found it; 1 where a person drew it.
+    """
+
+    first: npt.NDArray[np.int32]
+    second: npt.NDArray[np.int32]
+    length_px: npt.NDArray[np.float32]
+    probability: npt.NDArray[np.float32]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LabelledStructure:
     """Labels of one picture and what is known about their making.
 
@@ -72,6 +93,12 @@ class LabelledStructure:
         Name of the method, for example ``"classical"``.
     method_version : str
         Version of the method.
+    segments : BoundarySegments or None
+        Every boundary between two grains; None where the method does not say.
+    twin_boundary : ndarray of bool, shape (n_rows, n_cols), or None
+        Lines of about one pixel along the sides of twins, which part no grains.
+    unreadable : ndarray of bool, shape (n_rows, n_cols), or None
+        Where nothing can be told; grain and strand labels are 0 there.
     """
 
     grain_labels: npt.NDArray[np.int32]
@@ -80,3 +107,6 @@ class LabelledStructure:
     flags: tuple[Flag, ...]
     method: str
     method_version: str
+    segments: BoundarySegments | None = None
+    twin_boundary: npt.NDArray[np.bool_] | None = None
+    unreadable: npt.NDArray[np.bool_] | None = None

@@ -9,12 +9,9 @@ import typer
 
 from strandproof.app import workflow
 from strandproof.app.cli.arguments import AsJson, CaseFolder, Label, Note, Person
+from strandproof.app.cli.calibrate_command import calibrate
 from strandproof.app.cli.console import progress, tell_entries
-from strandproof.app.cli.typed_words import (
-    field_and_file,
-    length_um,
-    moment,
-)
+from strandproof.app.cli.typed_words import field_and_file, moment
 from strandproof.app.workflow import Desk
 from strandproof.records.entries import ClaimKind, SpeakerRole
 
@@ -202,55 +199,6 @@ def section(
     tell_entries([workflow.enter(Desk(folder, by), "section", fields)], as_json=as_json)
 
 
-def calibrate(
-    folder: CaseFolder,
-    label: Label,
-    um_per_px: Annotated[
-        float,
-        typer.Option(parser=length_um, metavar="LENGTH", help="Pixel size [um]."),
-    ],
-    uncertainty: Annotated[
-        float,
-        typer.Option(
-            parser=length_um, metavar="LENGTH", help="Its standard uncertainty [um]."
-        ),
-    ],
-    method: Annotated[
-        str, typer.Option(help="How it is known: stage scale, certificate ...")
-    ],
-    at: Annotated[
-        datetime,
-        typer.Option(parser=moment, metavar="MOMENT", help="When it was made."),
-    ],
-    by: Person,
-    picture: Annotated[
-        Path | None, typer.Option(help="Picture of the stage scale.")
-    ] = None,
-    instrument: Annotated[
-        str, typer.Option(help="Microscope, objective, camera, binning.")
-    ] = "",
-    note: Note = "",
-    as_json: AsJson = False,
-) -> None:
-    """Enter the size of a pixel, with its uncertainty and how it is known."""
-    fields = {
-        "id": label,
-        "pixel_size": {
-            "value": um_per_px,
-            "unit": "um",
-            "standard_uncertainty": uncertainty,
-        },
-        "method": method,
-        "instrument": instrument,
-        "made_at": at,
-        "made_by": by,
-        "note": note,
-    }
-    files = {} if picture is None else {"picture_sha256": picture}
-    entry = workflow.enter(Desk(folder, by), "calibration", fields, files=files)
-    tell_entries([entry], as_json=as_json)
-
-
 def micrograph(
     folder: CaseFolder,
     picture: Annotated[Path, typer.Argument(help="The picture, as it was taken.")],
@@ -266,10 +214,21 @@ def micrograph(
     etch_step: Annotated[str, typer.Option(help="As polished, or etch step.")] = "",
     light: Annotated[str, typer.Option(help="Bright field, polarised ...")] = "",
     page: Annotated[int | None, typer.Option(help="Page, for several.")] = None,
+    cropped: Annotated[
+        bool,
+        typer.Option(
+            "--cropped",
+            help="It was cut out of a whole frame; its pixels were not changed.",
+        ),
+    ] = False,
     note: Note = "",
     as_json: AsJson = False,
 ) -> None:
-    """Enter a micrograph of a section; the original is kept untouched."""
+    """Enter a micrograph of a section; the original is kept untouched.
+
+    A picture whose number of pixels does not fit its calibration is refused, and so
+    is a resized copy of a micrograph of the case.
+    """
     fields = {
         "id": label,
         "section": section,
@@ -281,7 +240,7 @@ def micrograph(
         "note": note,
     }
     entry = workflow.enter_micrograph(
-        Desk(folder, by), fields, picture=picture, page=page
+        Desk(folder, by), fields, picture=picture, page=page, cropped=cropped
     )
     tell_entries([entry], as_json=as_json)
 

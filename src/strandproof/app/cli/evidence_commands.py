@@ -89,10 +89,22 @@ def combine(
     second: Annotated[str, typer.Option(help="Reader to compare verdicts with.")],
     calibration: Annotated[str, typer.Option(help="Calibration of the fields.")],
     by: Person,
+    known: Annotated[
+        Path | None,
+        typer.Option(
+            help="JSON list of known pieces of one family that the counter read in "
+            "the same way: name, family, shown, found, false for each."
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Combine a reader's counts to a grain size with its interval by lead."""
-    readers = workflow.ReadersAsked(counter, second, calibration)
+    """Combine a reader's counts to a grain size with its intervals by level.
+
+    The interval by lead joins the calibration and, with known pieces, the boundaries
+    missed and falsely reported; the entry says what is in it and what is not.
+    """
+    pieces = () if known is None else workflow.known_pieces_of(_json_rows(known))
+    readers = workflow.ReadersAsked(counter, second, calibration, pieces)
     entry = workflow.combine_readings(Desk(folder, by), label, readers)
     tell_entries([entry], as_json=as_json)
 
@@ -131,14 +143,23 @@ def weigh(
     Each likelihood answers: of 100 such strands, how many would look like this?
     The result is a ratio, never the probability of an explanation.
     """
-    try:
-        rows = json.loads(workflow.read_original(likelihoods).content)
-    except ValueError as error:
-        message = f"{likelihoods} is no JSON file ({error})."
-        raise typer.BadParameter(message) from None
+    rows = _json_rows(likelihoods)
     weighted = workflow.Weighted(observation, workflow.likelihoods_of(rows), claim)
     entry = workflow.weigh_observation(Desk(folder, by), label, weighted)
     tell_entries([entry], as_json=as_json)
     if not as_json:
         for line in workflow.weighing_in_words(entry):
             say(line)
+
+
+def _json_rows(path: Path) -> list[dict[str, Any]]:
+    """Read a JSON list of objects."""
+    try:
+        rows = json.loads(workflow.read_original(path).content)
+    except ValueError as error:
+        message = f"{path} is no JSON file ({error})."
+        raise typer.BadParameter(message) from None
+    if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
+        message = f"{path} is no JSON list of objects."
+        raise typer.BadParameter(message)
+    return rows

@@ -8,9 +8,13 @@ import typer
 from strandproof import __version__
 from strandproof.app.cli.case_commands import add_case_commands
 from strandproof.app.cli.console import complain, say
+from strandproof.app.cli.count_commands import add_count_commands
 from strandproof.app.cli.evidence_commands import add_evidence_commands
+from strandproof.app.cli.look_commands import add_look_commands
 from strandproof.app.cli.measure_commands import add_measure_commands
+from strandproof.app.cli.orientation_commands import add_orientation_commands
 from strandproof.app.cli.output_commands import add_output_commands
+from strandproof.app.cli.reading_commands import add_reading_commands
 from strandproof.errors import StrandproofError
 
 REFUSED = 1
@@ -57,8 +61,12 @@ def _options(
 
 add_output_commands(program)
 add_measure_commands(program)
+add_count_commands(program)
+add_orientation_commands(program)
 add_evidence_commands(program)
 add_case_commands(program)
+add_reading_commands(program)
+add_look_commands(program)
 
 
 def main() -> None:

@@ -5,6 +5,14 @@ May import every part below. Reads the clock through `Desk`, the disk through
 """
 
 from strandproof.app.workflow.bounding import enter_no_boundary
+from strandproof.app.workflow.calibrating import (
+    TypedScale,
+    calibrate_by_marks,
+    calibrate_from_metadata,
+    calibrate_on_bar,
+    calibrate_on_stage_scale,
+    calibration_in_words,
+)
 from strandproof.app.workflow.checking import (
     entry_headline,
     missing_parts,
@@ -12,7 +20,11 @@ from strandproof.app.workflow.checking import (
     verification_in_words,
     verify,
 )
-from strandproof.app.workflow.combining import ReadersAsked, combine_readings
+from strandproof.app.workflow.combining import (
+    ReadersAsked,
+    combine_readings,
+    known_pieces_of,
+)
 from strandproof.app.workflow.conducting import (
     CoreReadings,
     enter_gauge_check,
@@ -45,6 +57,29 @@ from strandproof.app.workflow.measuring import (
     pixel_size,
     write_measurement,
 )
+from strandproof.app.workflow.orientating import (
+    OrientationAnswer,
+    OrientationQuestion,
+    examine_orientations,
+    write_example_orientations,
+)
+from strandproof.app.workflow.orientation_data import orientations_data
+from strandproof.app.workflow.orientation_words import orientations_in_words
+from strandproof.app.workflow.reading_by_people import (
+    compare_readers,
+    comparison_data,
+    comparison_in_words,
+    direction_hint,
+    enter_reading,
+    give_test_lines,
+    lock_reading,
+    program_beside_readers,
+    program_in_words,
+    re_class,
+    reading_in_words,
+    write_reading_sheet,
+    write_test_lines,
+)
 from strandproof.app.workflow.reporting import WrittenReport, write_report
 from strandproof.app.workflow.resisting import (
     TypedReadings,
@@ -52,38 +87,63 @@ from strandproof.app.workflow.resisting import (
     resistance_data,
     resistance_in_words,
 )
+from strandproof.app.workflow.resize_guarding import resized_copies
 
 __all__ = [
     "CoreReadings",
     "Correction",
     "DemoOutcome",
     "Desk",
+    "OrientationAnswer",
+    "OrientationQuestion",
     "PictureMeasurement",
     "ReadersAsked",
     "TypedReadings",
+    "TypedScale",
     "Weighted",
     "WrittenReport",
+    "calibrate_by_marks",
+    "calibrate_from_metadata",
+    "calibrate_on_bar",
+    "calibrate_on_stage_scale",
+    "calibration_in_words",
     "combine_readings",
+    "compare_readers",
+    "comparison_data",
+    "comparison_in_words",
+    "direction_hint",
     "enter",
     "enter_claim",
     "enter_exhibit",
     "enter_gauge_check",
     "enter_micrograph",
     "enter_no_boundary",
+    "enter_reading",
     "enter_resistance",
     "entry_headline",
     "examine_micrograph",
+    "examine_orientations",
+    "give_test_lines",
     "judge_resistance",
+    "known_pieces_of",
     "likelihoods_of",
+    "lock_reading",
     "measure_picture",
     "measurement_document",
     "measurement_in_words",
     "missing_parts",
     "open_case",
+    "orientations_data",
+    "orientations_in_words",
     "pixel_size",
+    "program_beside_readers",
+    "program_in_words",
+    "re_class",
     "read_original",
+    "reading_in_words",
     "resistance_data",
     "resistance_in_words",
+    "resized_copies",
     "run_demo",
     "start_case",
     "verification_data",
@@ -91,6 +151,9 @@ __all__ = [
     "verify",
     "weigh_observation",
     "weighing_in_words",
+    "write_example_orientations",
     "write_measurement",
+    "write_reading_sheet",
     "write_report",
+    "write_test_lines",
 ]

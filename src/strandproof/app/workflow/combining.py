@@ -1,20 +1,21 @@
 """The use case that turns readers' counts into a grain size by lead."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
+from strandproof.app.workflow.combining_results import grain_size_results
 from strandproof.app.workflow.entering import Desk, open_case
 from strandproof.app.workflow.readings import section_read
 from strandproof.errors import ParameterError
 from strandproof.grainsize import (
     FieldCount,
     NestedMeans,
-    intercept_g,
-    intercept_g_estimate,
     nested_means,
     reader_agreement,
 )
+from strandproof.grainsize.by_level import DetectionRates, KnownPiece
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Calibration,
@@ -22,14 +23,13 @@ from strandproof.records.entries import (
     ConductorType,
     Control,
     Entry,
-    MeasuredValue,
     Measurement,
     MeasurementResult,
     Reading,
     Section,
     Specimen,
 )
-from strandproof.records.entries.numbers import measured_value
+from strandproof.records.entries.numbers import quantity_of
 from strandproof.storage import Addition
 
 _BEARS_ON = (ClaimKind.CRYSTAL_STATE,)
@@ -48,19 +48,24 @@ class ReadersAsked:
         Reader whose verdicts are compared with the counter's; empty for none.
     calibration : str
         Calibration of the fields.
+    known : tuple of KnownPiece
+        Known pieces like these strands, all of one family, that the counter read
+        in the same way; empty for none.
     """
 
     counter: str
     second: str
     calibration: str
+    known: tuple[KnownPiece, ...] = ()
 
 
 def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
-    """Combine a reader's counts to a mean intercept with its interval by lead.
+    """Combine a reader's counts to a mean intercept with its intervals by level.
 
     Readings with test lines count; those without are verdicts, compared between
     the two readers. Sections of controls, transverse sections and fields that were
-    not readable are left out of the mean.
+    not readable are left out of the mean. The interval by lead joins the calibration
+    and, where known pieces are given, the boundaries missed and falsely reported.
 
     Parameters
     ----------
@@ -79,6 +84,13 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
     state = open_case(desk.folder)
     counts = _field_counts(state, readers)
     means = nested_means(counts)
+    results = grain_size_results(
+        means,
+        pixel_size=quantity_of(
+            state.record(Calibration, readers.calibration).pixel_size
+        ),
+        rates=_rates(readers.known),
+    )
     body = Measurement(
         id=label,
         measures="case/" + state.case.id,
@@ -88,7 +100,7 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
             f"{means.fields} fields; twins excluded"
         ),
         method_version="interval by lead",
-        results=_results(means, _agreement(state, readers)),
+        results=(*results, _agreement(state, readers)),
         verdict="poly",
         flags=_flags(state, counts, means),
         bears_on=_BEARS_ON,
@@ -97,6 +109,50 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
         measured_by=readers.counter,
     )
     return desk.add(Addition(body))[0]
+
+
+def known_pieces_of(rows: Sequence[Mapping[str, Any]]) -> tuple[KnownPiece, ...]:
+    """Build known pieces from typed fields.
+
+    Parameters
+    ----------
+    rows : sequence of mapping
+        Fields of `KnownPiece`, one mapping for each piece.
+
+    Returns
+    -------
+    tuple of KnownPiece
+        In order.
+
+    Notes
+    -----
+    Refuses a field that is missing or unknown, and a count that is not whole.
+    """
+    return tuple(_known_piece(row) for row in rows)
+
+
+def _known_piece(row: Mapping[str, Any]) -> KnownPiece:
+    counted = ("shown", "found", "false")
+    fields = set(row) == {"name", "family", *counted}
+    if not fields or any(type(row[each]) is not int for each in counted):
+        raise ParameterError(
+            "known",
+            dict(row),
+            allowed="name, family, and whole numbers shown, found and false",
+        )
+    return KnownPiece(
+        name=str(row["name"]),
+        family=str(row["family"]),
+        shown=row["shown"],
+        found=row["found"],
+        false=row["false"],
+    )
+
+
+def _rates(known: tuple[KnownPiece, ...]) -> DetectionRates | None:
+    if not known:
+        return None
+    return DetectionRates(family=known[0].family, pieces=known)
 
 
 def _field_counts(state: CaseState, readers: ReadersAsked) -> tuple[FieldCount, ...]:
@@ -137,8 +193,10 @@ def _field_count(
         strand=section.specimen,
         field=reading.id,
         line_length_um=line_length_um,
+        section=section.id,
         boundaries=counts.get("boundary", 0),
         twins=counts.get("twin", 0),
+        uncertain=counts.get("uncertain", 0),
     )
 
 
@@ -184,45 +242,6 @@ def _is_planned(state: CaseState, reading: Reading) -> bool:
     section = section_read(state, reading)
     late = {c.specimen for c in state.records(Control) if c.note == "added later"}
     return section is not None and section.specimen not in late
-
-
-def _results(
-    means: NestedMeans, agreement: MeasurementResult
-) -> tuple[MeasurementResult, ...]:
-    size, g = means.by_lead, intercept_g_estimate(means.by_lead)
-    leads = "; ".join(f"{lead} {mean:.2f} µm" for lead, mean in means.lead_means_um)
-    with_twins = means.with_twins_um
-    g_with_twins = intercept_g(with_twins / _MICROMETRES_PER_MILLIMETRE)
-    return (
-        MeasurementResult(
-            name="mean_intercept",
-            value=measured_value(size.quantity, size.interval95),
-            words=f"By lead: {leads}. Twins excluded.",
-        ),
-        MeasurementResult(
-            name="relative_accuracy",
-            value=MeasuredValue(value=size.relative_accuracy_percent or 0.0, unit="%"),
-            words="half the interval by lead in percent of the mean",
-        ),
-        MeasurementResult(
-            name="g_intercept", value=measured_value(g.quantity, g.interval95)
-        ),
-        MeasurementResult(
-            name="mean_intercept_with_twins",
-            value=MeasuredValue(value=with_twins, unit="um"),
-            words=f"Twins counted as boundaries, for comparison: G {g_with_twins:.1f}.",
-        ),
-        MeasurementResult(
-            name="interval_if_wrongly_independent",
-            value=None,
-            words=(
-                f"± {means.interval_as_if_strands_um:.2f} µm by strand and "
-                f"± {means.interval_as_if_fields_um:.2f} µm by field: too narrow, "
-                "since strands and fields of one lead are not independent"
-            ),
-        ),
-        agreement,
-    )
 
 
 def _flags(

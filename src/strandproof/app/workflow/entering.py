@@ -7,6 +7,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from strandproof.app.workflow.reading_locks import refuse_locked_change
+from strandproof.app.workflow.resize_guarding import refuse_resized
 from strandproof.errors import (
     MissingFileError,
     ParameterError,
@@ -32,6 +34,8 @@ from strandproof.storage import (
 )
 
 Fields = Mapping[str, Any]
+
+_CROPPED = "cut out of a whole frame, its pixels unchanged (said when entered)"
 
 
 def utc_now() -> datetime:
@@ -153,11 +157,18 @@ def enter(
     -------
     Entry
         The entry as written.
+
+    Raises
+    ------
+    ReadingLockedError
+        If a locked reading would be changed or locked a second time.
     """
     originals = {name: read_original(path) for name, path in (files or {}).items()}
     hashes = {name: original.sha256 for name, original in originals.items()}
+    body = build_body(kind, {**fields, **hashes})
+    refuse_locked_change(open_case(desk.folder), body)
     addition = Addition(
-        build_body(kind, {**fields, **hashes}),
+        body,
         tuple(originals.values()),
         supersedes=None if corrects is None else corrects.entry,
         reason="" if corrects is None else corrects.reason,
@@ -220,7 +231,12 @@ def enter_exhibit(desk: Desk, fields: Fields, *, pictures: Sequence[Path]) -> En
 
 
 def enter_micrograph(
-    desk: Desk, fields: Fields, *, picture: Path, page: int | None = None
+    desk: Desk,
+    fields: Fields,
+    *,
+    picture: Path,
+    page: int | None = None,
+    cropped: bool = False,
 ) -> Entry:
     """Enter a micrograph of a section: the original is kept, its size noted.
 
@@ -234,6 +250,9 @@ def enter_micrograph(
         The picture as it left the camera.
     page : int or None
         Page, for files with several.
+    cropped : bool
+        True when it was cut out of a whole frame and its pixels were not changed;
+        noted among its edits.
 
     Returns
     -------
@@ -252,6 +271,10 @@ def enter_micrograph(
     for other in state.records(Micrograph):
         if (other.file_sha256, other.page) == (decoded.sha256, decoded.page):
             raise PictureAlreadyUsedError(other.id, other.section)
+    calibration = fields.get("calibration")
+    refuse_resized(
+        desk.folder, state, decoded, calibration=calibration, cropped=cropped
+    )
     rows, columns = decoded.pixels.shape[:2]
     marked = any(flag.name == "synthetic" for flag in decoded.flags)
     found = {
@@ -260,6 +283,7 @@ def enter_micrograph(
         "width_px": columns,
         "height_px": rows,
         "synthetic": bool(fields.get("synthetic")) or marked,
+        "edits": (*fields.get("edits", ()), *((_CROPPED,) if cropped else ())),
     }
     body = build_body("micrograph", {**fields, **found})
     return desk.add(Addition(body, (read_original(picture),)))[0]

@@ -8,8 +8,10 @@ writes no files. Nothing drawn here is evidence about any metal.
 """
 
 from strandproof.micrograph.render.appearance import (
+    BAR_BOXES,
     BAR_CORNERS,
     INTERIOR_TEXTURES,
+    BarBox,
     BarCorner,
     Camera,
     Etch,
@@ -17,6 +19,13 @@ from strandproof.micrograph.render.appearance import (
     InteriorTexture,
     Preparation,
     ScaleBar,
+)
+from strandproof.micrograph.render.hardships import (
+    Deformation,
+    Dots,
+    Resin,
+    Unreadable,
+    Wear,
 )
 from strandproof.micrograph.render.lettering import (
     MarkedPicture,
@@ -39,13 +48,17 @@ from strandproof.micrograph.render.section import SyntheticSection, render_secti
 from strandproof.micrograph.render.truth import MeasuredIntercepts, measure_intercepts
 
 __all__ = [
+    "BAR_BOXES",
     "BAR_CORNERS",
     "GRAIN_FAMILIES",
     "INTERIOR_TEXTURES",
     "SAMPLING_RANGES",
     "STRAND_ARRANGEMENTS",
+    "BarBox",
     "BarCorner",
     "Camera",
+    "Deformation",
+    "Dots",
     "Etch",
     "GrainFamily",
     "GrainPopulation",
@@ -54,6 +67,7 @@ __all__ = [
     "MarkedPicture",
     "MeasuredIntercepts",
     "Preparation",
+    "Resin",
     "SamplingRange",
     "ScaleBar",
     "SectionParameters",
@@ -61,6 +75,8 @@ __all__ = [
     "StrandLayout",
     "SyntheticSection",
     "TwinHabit",
+    "Unreadable",
+    "Wear",
     "burn_scale_bar",
     "mark_synthetic",
     "measure_intercepts",

@@ -3,18 +3,26 @@
 from dataclasses import dataclass, field
 from typing import Literal, get_args
 
+from strandproof.micrograph.render.hardships import (
+    Deformation,
+    Dots,
+    Resin,
+    Unreadable,
+    Wear,
+    check_ranges,
+)
 from strandproof.micrograph.render.population import require_one_of, require_within
 
 InteriorTexture = Literal["plain", "pitted", "mottled"]
 BarCorner = Literal["bottom-right", "bottom-left", "top-right", "top-left"]
+BarBox = Literal["black", "white"]
+
+# A field with this mark is not told in the metadata while it has its default.
+_SILENT = {"silent": True}
 
 INTERIOR_TEXTURES: tuple[InteriorTexture, ...] = get_args(InteriorTexture)
 BAR_CORNERS: tuple[BarCorner, ...] = get_args(BarCorner)
-
-
-def _check_ranges(record: object, ranges: dict[str, tuple[float, float]]) -> None:
-    for name, (low, high) in ranges.items():
-        require_within(name, getattr(record, name), low, high)
+BAR_BOXES: tuple[BarBox, ...] = get_args(BarBox)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +43,14 @@ class Groove:
         Share of the length of a line that is interrupted, 0 to 0.7.
     twin_share : float
         Depth of the line at a twin's side as a share of `depth`, 0 to 1.
+    hollow : float
+        How far the middle of a wide line is light again, 0 to 1.
+    one_sided : float
+        How far a line is dark on one side only, 0 to 1.
+    beaded : float
+        How far a line is a row of pits, 0 to 1.
+    offset_px : float
+        Greatest distance of a line from its change of label [px], 0 to 1.
 
     Raises
     ------
@@ -48,9 +64,13 @@ class Groove:
     faint_fraction: float = 0.1
     gap_fraction: float = 0.05
     twin_share: float = 0.5
+    hollow: float = field(default=0.0, metadata=_SILENT)
+    one_sided: float = field(default=0.0, metadata=_SILENT)
+    beaded: float = field(default=0.0, metadata=_SILENT)
+    offset_px: float = field(default=0.0, metadata=_SILENT)
 
     def __post_init__(self) -> None:
-        _check_ranges(
+        check_ranges(
             self,
             {
                 "width_px": (1, 15),
@@ -59,6 +79,10 @@ class Groove:
                 "faint_fraction": (0, 0.9),
                 "gap_fraction": (0, 0.7),
                 "twin_share": (0, 1),
+                "hollow": (0, 1),
+                "one_sided": (0, 1),
+                "beaded": (0, 1),
+                "offset_px": (0, 1),
             },
         )
 
@@ -93,6 +117,18 @@ class Etch:
         Strength of the broad soft bands in each crystal, 0 to 1.
     etch_pits_per_mpx : float
         Crystallographic etch pits in 10^6 px of metal, 0 to 3000.
+    relief_softness_px : float
+        Width added to the steps between grains by long polishing [px], 0 to 10.
+    film_unevenness : float
+        Hue scatter of a film within a crystal, in steps of the ring of seven
+        tints, 0 to 1.
+    soft_transition_px : float
+        Width over which brightness and hue pass from crystal to crystal [px], 0
+        (a sharp step) to 8.
+    deformation : Deformation
+        Bands with clear edges, hard slip lines.
+    dots : Dots
+        Round pits all over.
 
     Raises
     ------
@@ -111,10 +147,15 @@ class Etch:
     slip_traces: float = 0.0
     deformation_bands: float = 0.0
     etch_pits_per_mpx: float = 0.0
+    relief_softness_px: float = field(default=0.0, metadata=_SILENT)
+    film_unevenness: float = field(default=0.22, metadata=_SILENT)
+    soft_transition_px: float = field(default=0.0, metadata=_SILENT)
+    deformation: Deformation = field(default_factory=Deformation, metadata=_SILENT)
+    dots: Dots = field(default_factory=Dots, metadata=_SILENT)
 
     def __post_init__(self) -> None:
         require_one_of("interior", self.interior, INTERIOR_TEXTURES)
-        _check_ranges(
+        check_ranges(
             self,
             {
                 "grey_contrast": (0, 0.6),
@@ -126,6 +167,9 @@ class Etch:
                 "slip_traces": (0, 1),
                 "deformation_bands": (0, 1),
                 "etch_pits_per_mpx": (0, 3000),
+                "relief_softness_px": (0, 10),
+                "film_unevenness": (0, 1),
+                "soft_transition_px": (0, 8),
             },
         )
 
@@ -149,13 +193,21 @@ class Preparation:
     pits_per_mpx : float
         Dark round spots of 1 to 5 px, 0 to 2000.
     pores_per_mpx : float
-        Holes of 3 to 14 px radius with a light rim, 0 to 200.
+        Holes of 3 to 14 px radius with a rim, 0 to 200.
     stain_fraction : float
         Share of the area under stains, 0 to 0.5.
     edge_rounding_px : float
         Width of the rounded, darker rim of a strand [px], 0.5 to 40.
     resin_brightness : float
-        Brightness of the mount beside the metal, 0 to 0.5.
+        Brightness of the mount beside the metal, 0 to 0.95.
+    pore_rim : float
+        Rim of the pores, -3 (dark) over 0 (none) and 1 (light) to 3.
+    wear : Wear
+        Hard traces of grinding and polishing.
+    unreadable : Unreadable
+        Patches in which nothing can be told.
+    resin : Resin
+        What the mount shows.
 
     Raises
     ------
@@ -172,9 +224,13 @@ class Preparation:
     stain_fraction: float = 0.0
     edge_rounding_px: float = 4.0
     resin_brightness: float = 0.08
+    pore_rim: float = field(default=1.0, metadata=_SILENT)
+    wear: Wear = field(default_factory=Wear, metadata=_SILENT)
+    unreadable: Unreadable = field(default_factory=Unreadable, metadata=_SILENT)
+    resin: Resin = field(default_factory=Resin, metadata=_SILENT)
 
     def __post_init__(self) -> None:
-        _check_ranges(
+        check_ranges(
             self,
             {
                 "scratches_per_mpx": (0, 400),
@@ -185,7 +241,8 @@ class Preparation:
                 "pores_per_mpx": (0, 200),
                 "stain_fraction": (0, 0.5),
                 "edge_rounding_px": (0.5, 40),
-                "resin_brightness": (0, 0.5),
+                "resin_brightness": (0, 0.95),
+                "pore_rim": (-3, 3),
             },
         )
 
@@ -232,7 +289,7 @@ class Camera:
     jpeg_quality: int | None = None
 
     def __post_init__(self) -> None:
-        _check_ranges(
+        check_ranges(
             self,
             {
                 "exposure": (0.3, 1.2),
@@ -258,15 +315,27 @@ class ScaleBar:
         Where it stands.
     with_text : bool
         True to letter the length beside it.
+    box : {"black", "white"}
+        The filled box that bar and letters stand in; they have the other colour.
+    padding : float
+        Width of the box around bar and letters, in ordinary ones, 0.5 to 8.
+    inset_px : int
+        Distance of the box from the edges of the picture [px], 0 to 200; less
+        where the picture is too small for it.
 
     Raises
     ------
     ParameterError
-        If the corner is none of these.
+        If corner or box are none of these, or a number is outside of its range.
     """
 
     corner: BarCorner = "bottom-right"
     with_text: bool = True
+    box: BarBox = field(default="black", metadata=_SILENT)
+    padding: float = field(default=1.0, metadata=_SILENT)
+    inset_px: int = field(default=0, metadata=_SILENT)
 
     def __post_init__(self) -> None:
         require_one_of("corner", self.corner, BAR_CORNERS)
+        require_one_of("box", self.box, BAR_BOXES)
+        check_ranges(self, {"padding": (0.5, 8), "inset_px": (0, 200)})

@@ -28,7 +28,6 @@ _FILM_TINTS = np.array(  # a ring: straw, gold, brown, mauve, lavender, blue, cr
     ]
 )
 _FILM_STEPS = 128  # table entries from one of these tints to the next
-_FILM_UNEVENNESS = 0.22  # of a step between tints, within a crystal
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -118,7 +117,7 @@ def _film_numbers(
     phase = ring * etch.hue_spread * (generator.beta(1.4, 1.4, crystals.count) - 0.5)
     phase = generator.uniform(0, ring) + twinned_table(phase, etch.twin_contrast)
     place = octave_noise(crystals.numbers.shape, 11.0, generator, octaves=4)
-    place *= np.float32(_FILM_UNEVENNESS)
+    place *= np.float32(etch.film_unevenness)
     place += crystals.spread(phase)
     place *= np.float32(_FILM_STEPS)
     numbers: npt.NDArray[np.intp] = place.astype(np.intp) % (ring * _FILM_STEPS)

@@ -19,14 +19,30 @@ def groove_plane(crystals: Crystals, groove: Groove, seed: int) -> FloatPlane:
     shape = crystals.numbers.shape
     if groove.depth == 0:
         return np.zeros(shape, np.float32)
-    generator = stream(seed, "groove")
-    narrow, wide = _line_strengths(crystals, groove, generator)
+    narrow, wide = _line_strengths(crystals, groove, seed)
     sigma = max(groove.width_px / 2.355, 0.42)
     lines = _profile(narrow, sigma, groove.width_px)
     if groove.spread > 0:
         broad = _profile(wide, 1.5 * sigma, 1.5 * groove.width_px)
         lines = np.maximum(lines, broad)
+    if groove.hollow:
+        core = _profile(narrow, max(0.38 * sigma, 0.42), 0.4 * groove.width_px)
+        lines *= 1 - np.float32(groove.hollow) * core
+    if groove.one_sided:
+        lines *= _one_side(lines, groove, stream(seed, "groove side"))
     return lines * np.float32(groove.depth)
+
+
+def _one_side(
+    lines: FloatPlane, groove: Groove, generator: np.random.Generator
+) -> FloatPlane:
+    """Factor on a line's darkness: more on one side, light on the other."""
+    angle = generator.uniform(0, 2 * np.pi)
+    slope = np.float32(np.cos(angle)) * _difference(lines, 1)
+    slope += np.float32(np.sin(angle)) * _difference(lines, 0)
+    slope *= np.float32(0.5 * groove.width_px)
+    lit: FloatPlane = np.clip(0.5 + 1.6 * slope, -0.2, 1.8)
+    return 1 - np.float32(groove.one_sided) * lit
 
 
 def _continuity(
@@ -43,8 +59,39 @@ def _continuity(
     return uneven
 
 
+def _beads(
+    shape: tuple[int, int], groove: Groove, generator: np.random.Generator
+) -> FloatPlane:
+    """Share of a line left where it is a row of pits."""
+    beads = smooth_noise(shape, 1.2 + 0.5 * groove.width_px, generator)
+    left: FloatPlane = np.clip(1.6 * beads + 0.3, 0, 1)
+    return 1 - np.float32(groove.beaded) * (1 - left)
+
+
+def _moved(
+    place: tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]],
+    pairs: npt.NDArray[np.int64],
+    groove: Groove,
+    shape: tuple[int, ...],
+    salt: int,
+) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]:
+    """Move each pair's line as a whole by at most `offset_px`, to whole pixels."""
+    y, x = (
+        np.clip(
+            along
+            + np.rint(
+                groove.offset_px * (2 * hashed_uniform(pairs, salt + 4 + axis) - 1)
+            ).astype(np.intp),
+            0,
+            side - 1,
+        )
+        for axis, (along, side) in enumerate(zip(place, shape, strict=True))
+    )
+    return y, x
+
+
 def _line_strengths(
-    crystals: Crystals, groove: Groove, generator: np.random.Generator
+    crystals: Crystals, groove: Groove, seed: int
 ) -> tuple[FloatPlane, FloatPlane]:
     """Strength of narrow and of wide line at each boundary pixel.
 
@@ -52,15 +99,21 @@ def _line_strengths(
     dark (within 8 percent).
     """
     shape = crystals.numbers.shape
+    generator = stream(seed, "groove")
     salt = int(generator.integers(2**31))
     continuity = _continuity(shape, groove, generator)
+    if groove.beaded:
+        continuity *= _beads(shape, groove, stream(seed, "groove beads"))
     sums = [np.zeros(shape, np.float32) for _ in range(2)]
     peaks = [np.zeros(shape, np.float32) for _ in range(2)]
     for down, right in ((0, 1), (1, 0)):
         y, x, pairs = _edges(crystals, (down, right))
+        places = [(y, x), (y + down, x + right)]
+        if groove.offset_px:
+            places = [_moved(at, pairs, groove, shape, salt) for at in places]
         left = continuity[_own_place(pairs, (y, x), shape, salt)]
         for k, values in enumerate(_pair_strengths(crystals, pairs, groove, salt)):
-            for place in ((y, x), (y + down, x + right)):
+            for place in places:
                 sums[k][place] += np.float32(0.415) * values * left
                 peaks[k][place] = np.maximum(peaks[k][place], values * left)
     narrow, wide = (
@@ -133,9 +186,11 @@ def relief_plane(
     heights = generator.normal(0, 1, crystals.count)
     surface = crystals.spread(twinned_table(heights, 0.7))
     surface -= 1.5 * grooves
-    surface = ndimage.gaussian_filter(surface, 0.5 + 0.3 * etch.groove.width_px)
+    sharp = 0.5 + 0.3 * etch.groove.width_px
+    surface = ndimage.gaussian_filter(surface, sharp + etch.relief_softness_px)
     angle = generator.uniform(0, 2 * np.pi)
-    gain = 0.22 * etch.relief
+    # A step spread over a wider slope keeps much of its darkness.
+    gain = 0.22 * etch.relief * (1 + etch.relief_softness_px / sharp)
     slope = np.float32(gain * np.cos(angle)) * _difference(surface, 1)
     slope += np.float32(gain * np.sin(angle)) * _difference(surface, 0)
     return np.clip(slope, -0.35, 0.3, out=slope)

@@ -141,7 +141,25 @@ def burn_scale_bar(
     drawing = line
     if bar.with_text:
         drawing = _stacked(line, letter_mask(f"{length_um:g} um", size), 3 * size)
-    return _stamp(picture, _framed(drawing, 4 * size), bar.corner)
+    margins = _margins(drawing.shape, picture.shape, 4 * size, bar)
+    return _stamp(
+        picture,
+        np.pad(drawing, [(margin, margin) for margin in margins]),
+        bar.corner,
+        inset_px=bar.inset_px,
+        white_box=bar.box == "white",
+    )
+
+
+def _margins(
+    drawing: tuple[int, ...], picture: tuple[int, ...], usual: int, bar: ScaleBar
+) -> list[int]:
+    """Rows and columns of box around bar and letters, fewer in a small picture."""
+    wanted = max(1, round(usual * bar.padding))
+    return [
+        min(wanted, max(usual, (side - length) // 2))
+        for side, length in zip(picture[:2], drawing, strict=True)
+    ]
 
 
 def bar_length_um(longest_um: float) -> float:
@@ -170,7 +188,12 @@ def _framed(drawing: Mask, margin: int) -> Mask:
 
 
 def _stamp(
-    picture: npt.NDArray[np.float32], drawing: Mask, corner: BarCorner
+    picture: npt.NDArray[np.float32],
+    drawing: Mask,
+    corner: BarCorner,
+    *,
+    inset_px: int = 0,
+    white_box: bool = False,
 ) -> MarkedPicture:
     require_one_of("corner", corner, BAR_CORNERS)
     n_rows, n_cols = picture.shape[:2]
@@ -181,11 +204,12 @@ def _stamp(
             picture.shape,
             allowed=f"at least {height} rows and {width} columns for the lettering",
         )
-    top = 0 if corner.startswith("top") else n_rows - height
-    left = 0 if corner.endswith("left") else n_cols - width
+    down, right = min(inset_px, n_rows - height), min(inset_px, n_cols - width)
+    top = down if corner.startswith("top") else n_rows - height - down
+    left = right if corner.endswith("left") else n_cols - width - right
     window = (slice(top, top + height), slice(left, left + width))
     marked = picture.copy()
-    marked[window] = np.where(drawing[..., None], np.float32(1), np.float32(0))
+    marked[window] = (drawing != white_box)[..., None]
     region = np.zeros((n_rows, n_cols), np.bool_)
     region[window] = True
     return MarkedPicture(marked, region)

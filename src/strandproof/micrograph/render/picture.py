@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+from scipy import ndimage
 
+from strandproof.micrograph.render.bands import sharp_bands
 from strandproof.micrograph.render.camera import photograph
 from strandproof.micrograph.render.crystals import (
     Crystals,
@@ -12,6 +14,7 @@ from strandproof.micrograph.render.crystals import (
     tint_planes,
 )
 from strandproof.micrograph.render.grooves import groove_plane, relief_plane
+from strandproof.micrograph.render.hardships import Wear
 from strandproof.micrograph.render.mount import beside_mount
 from strandproof.micrograph.render.noise import FloatPlane, stream
 from strandproof.micrograph.render.outline import StrandMap
@@ -27,10 +30,11 @@ from strandproof.micrograph.render.textures import (
     interior_plane,
     slip_traces,
 )
+from strandproof.micrograph.render.unreadable import obscured
+from strandproof.micrograph.render.wear import hard_wear, pits_all_over
 
 Mask = npt.NDArray[np.bool_]
 
-_SLIP_DARKNESS = 0.6
 _SEEN = 0.3  # a scratch is marked where it has this share of the typical depth
 
 
@@ -42,15 +46,16 @@ class Painting:
     ----------
     picture : ndarray of float32, shape (n_rows, n_cols, 3)
         The picture, 0 to 1.
-    scratch, slip_trace, defect : ndarray of bool, shape (n_rows, n_cols)
+    scratch, slip_trace, defect, unreadable : ndarray of bool, (n_rows, n_cols)
         Pixels of scratches; of slip lines; of pits, pores, comet tails, etch
-        pits and stains. All lie within metal.
+        pits and stains; of patches that hide all structure. All lie within metal.
     """
 
     picture: npt.NDArray[np.float32]
     scratch: Mask
     slip_trace: Mask
     defect: Mask
+    unreadable: Mask
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -68,20 +73,24 @@ def paint(
     """Paint the picture of a section whose geometry is known."""
     etch, preparation = parameters.etch, parameters.preparation
     metal = strands.labels > 0
-    slip = slip_traces(crystals, etch.slip_traces, seed)
+    slip = slip_traces(crystals, etch, seed)
     damage = _damage(parameters, seed)
-    pits = etch_pits(crystals, etch, seed)
+    pits = etch_pits(crystals, etch, seed).with_more(
+        pits_all_over(crystals, etch.dots, seed)
+    )
     brightness = _etched_metal(crystals, parameters, seed)
-    brightness *= 1 - np.float32(_SLIP_DARKNESS) * slip.darkness
+    brightness *= 1 - np.float32(etch.deformation.slip_darkness) * slip.darkness
     brightness *= damage.factor * pits.factor
     light, film = _tinted(brightness, crystals, parameters, seed)
     if strands.depth_px is not None:
         light = beside_mount(light, strands.depth_px, damage.factor, preparation, seed)
+    hidden = obscured(light, preparation.unreadable, parameters.camera, seed)
     return Painting(
-        photograph(light, parameters.camera, seed),
+        photograph(hidden.light, parameters.camera, seed),
         damage.scratch & metal,
         slip.mask & metal,
         (damage.defect | pits.mask | film) & metal,
+        hidden.mask & metal,
     )
 
 
@@ -91,6 +100,9 @@ def _etched_metal(
     etch = parameters.etch
     grooves = groove_plane(crystals, etch.groove, seed)
     brightness = shade_plane(crystals, etch, seed)
+    if etch.soft_transition_px:
+        sigma = etch.soft_transition_px / 2.355
+        brightness = ndimage.gaussian_filter(brightness, sigma)
     brightness *= interior_plane(crystals, etch, seed)
     if etch.deformation_bands:
         brightness *= band_plane(crystals, parameters, seed)
@@ -110,7 +122,13 @@ def _damage(parameters: SectionParameters, seed: int) -> _Damage:
     for streaks in (scratched, smeared):
         factor *= (1 - streaks.dark) * (1 + streaks.light)
     seen = max(_SEEN * preparation.scratch_depth, 0.02)
-    return _Damage(factor, scratched.dark > seen, spots.mask | (smeared.dark > 0.15))
+    damage = _Damage(factor, scratched.dark > seen, spots.mask | (smeared.dark > 0.15))
+    if preparation.wear == Wear():
+        return damage
+    hard = hard_wear(shape, preparation.wear, seed)
+    return _Damage(
+        factor * hard.factor, damage.scratch | hard.scratch, damage.defect | hard.defect
+    )
 
 
 def _tinted(
@@ -122,7 +140,12 @@ def _tinted(
     """Colour the metal and lay stains over it."""
     preparation = parameters.preparation
     tints = tint_planes(crystals, parameters.etch, seed)
+    if parameters.etch.soft_transition_px:
+        sigma = parameters.etch.soft_transition_px / 2.355
+        tints = [ndimage.gaussian_filter(tint, sigma) for tint in tints]
     light = [brightness * tint for tint in tints]
+    if parameters.etch.deformation.draws_bands():
+        light = sharp_bands(crystals, parameters.etch.deformation, seed).tinted(light)
     if preparation.stain_fraction == 0:
         return light, np.zeros(brightness.shape, np.bool_)
     film = stains(parameters.shape, preparation.stain_fraction, seed)

@@ -1,6 +1,6 @@
 """What grains and which strands a synthetic section shows: parameter records."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isfinite
 from typing import Literal, get_args
 
@@ -60,6 +60,13 @@ class TwinHabit:
     crossing_fraction : float
         Share of the twinned grains with a second set of lamellae in another
         direction, which stop at the first set, 0 to 1.
+    stepped_fraction : float
+        Share of the thicker lamellae with a step in one side, 0 to 1.
+    shaped_end_fraction : float
+        Share of the ends inside of grains that taper, are lens-shaped, stepped or
+        blunt; the others are cut at a slant, 0 to 1.
+    thin_fraction : float
+        Share of the lamellae drawn 2 to 4 px thin, 0 to 1.
 
     Raises
     ------
@@ -73,6 +80,9 @@ class TwinHabit:
     ending_fraction: float = 0.2
     corner_fraction: float = 0.2
     crossing_fraction: float = 0.12
+    stepped_fraction: float = field(default=0.15, metadata={"silent": True})
+    shaped_end_fraction: float = field(default=0.0, metadata={"silent": True})
+    thin_fraction: float = field(default=0.0, metadata={"silent": True})
 
     def __post_init__(self) -> None:
         require_within("mean_lamellae", self.mean_lamellae, 1, 6)
@@ -81,6 +91,9 @@ class TwinHabit:
             "ending_fraction",
             "corner_fraction",
             "crossing_fraction",
+            "stepped_fraction",
+            "shaped_end_fraction",
+            "thin_fraction",
         ):
             require_within(name, getattr(self, name), 0, 1)
         low, high = self.thickness_fraction

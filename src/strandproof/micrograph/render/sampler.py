@@ -1,8 +1,6 @@
 """Random parameters over wide ranges, for training and benchmarks."""
 
-from collections.abc import Sequence
 from math import inf, sqrt
-from typing import TypeVar
 
 import numpy as np
 
@@ -16,6 +14,8 @@ from strandproof.micrograph.render.appearance import (
     ScaleBar,
 )
 from strandproof.micrograph.render.calibration import fine_and_coarse
+from strandproof.micrograph.render.draw import Draw
+from strandproof.micrograph.render.hard_sampler import made_harder
 from strandproof.micrograph.render.parameters import SectionParameters
 from strandproof.micrograph.render.population import (
     GRAIN_FAMILIES,
@@ -27,9 +27,6 @@ from strandproof.micrograph.render.population import (
     TwinHabit,
     require_one_of,
 )
-from strandproof.micrograph.render.ranges import SAMPLING_RANGES
-
-T = TypeVar("T")
 
 # How often each family, arrangement and manner of etching is drawn.
 _FAMILY_WEIGHTS = (0.22, 0.32, 0.14, 0.08, 0.12, 0.12)
@@ -41,43 +38,6 @@ _ETCH_STYLES = {
     "over": 0.14,
     "under": 0.12,
 }
-
-
-class _Draw:
-    """Draws by name from the table, and yes or no by chance."""
-
-    def __init__(self, generator: np.random.Generator) -> None:
-        self._generator = generator
-
-    def value(self, name: str) -> float:
-        return SAMPLING_RANGES[name].draw(self._generator)
-
-    def chance(self, probability: float) -> bool:
-        return bool(self._generator.uniform() < probability)
-
-    def sometimes(self, name: str, probability: float) -> float:
-        """Draw the value with a probability, else take 0."""
-        drawn = self.value(name)
-        return drawn if self.chance(probability) else 0.0
-
-    def whole(self, low: int, high: int) -> int:
-        return int(self._generator.integers(low, high + 1))
-
-    def axis_deg(self) -> float:
-        """Draw any direction, but often one near the horizontal."""
-        slanted = self._generator.uniform(-90, 90)
-        level = float(np.clip(self._generator.normal(0, 3), -90, 90))
-        return level if self.chance(0.4) else slanted
-
-    def given_or(
-        self, given: T | None, choices: Sequence[T], weights: Sequence[float]
-    ) -> T:
-        """Take what was given; draw only where nothing was."""
-        return self.one_of(choices, weights) if given is None else given
-
-    def one_of(self, choices: Sequence[T], weights: Sequence[float]) -> T:
-        shares = np.array(weights) / sum(weights)
-        return choices[int(self._generator.choice(len(choices), p=shares))]
 
 
 def random_section_parameters(
@@ -123,7 +83,7 @@ def random_section_parameters(
     >>> drawn.population.family
     'drawn'
     """
-    draw = _Draw(generator)
+    draw = Draw(generator)
     kind = draw.given_or(family, GRAIN_FAMILIES, _FAMILY_WEIGHTS)
     place = draw.given_or(arrangement, STRAND_ARRANGEMENTS, _ARRANGEMENT_WEIGHTS)
     require_one_of("family", kind, GRAIN_FAMILIES)
@@ -131,7 +91,7 @@ def random_section_parameters(
     um_per_px = draw.value("um_per_px")
     axis = draw.axis_deg()
     population = _population(draw, kind, place, um_per_px, axis)
-    return SectionParameters(
+    parameters = SectionParameters(
         population=population,
         layout=_layout(draw, place, um_per_px * min(shape), axis),
         etch=_etch(draw, population, um_per_px),
@@ -141,10 +101,12 @@ def random_section_parameters(
         shape=shape,
         um_per_px=um_per_px,
     )
+    # Draws added later stand at the end, so that the earlier ones stay the same.
+    return made_harder(parameters, draw, _thinnest_px(population, um_per_px))
 
 
 def _population(
-    draw: _Draw,
+    draw: Draw,
     family: GrainFamily,
     arrangement: StrandArrangement,
     um_per_px: float,
@@ -170,7 +132,7 @@ def _population(
 
 
 def _size(
-    draw: _Draw, family: GrainFamily, arrangement: StrandArrangement
+    draw: Draw, family: GrainFamily, arrangement: StrandArrangement
 ) -> tuple[float, float]:
     """Mean intercept [px] and elongation."""
     if family == "bamboo":
@@ -186,7 +148,7 @@ def _size(
     return draw.value(f"{name} intercept, px"), elongation
 
 
-def _twins(draw: _Draw) -> TwinHabit:
+def _twins(draw: Draw) -> TwinHabit:
     return TwinHabit(
         grain_fraction=draw.value("twinned grain_fraction"),
         mean_lamellae=draw.value("mean_lamellae"),
@@ -194,7 +156,7 @@ def _twins(draw: _Draw) -> TwinHabit:
 
 
 def _layout(
-    draw: _Draw, arrangement: StrandArrangement, side_um: float, axis: float
+    draw: Draw, arrangement: StrandArrangement, side_um: float, axis: float
 ) -> StrandLayout:
     if arrangement == "field":
         return StrandLayout()
@@ -218,7 +180,7 @@ def _layout(
     )
 
 
-def _etch(draw: _Draw, population: GrainPopulation, um_per_px: float) -> Etch:
+def _etch(draw: Draw, population: GrainPopulation, um_per_px: float) -> Etch:
     style = draw.one_of(tuple(_ETCH_STYLES), tuple(_ETCH_STYLES.values()))
     single = population.family == "single"
     name = "facets" if style in {"facets", "film"} else "grooves"
@@ -251,7 +213,7 @@ def _thinnest_px(population: GrainPopulation, um_per_px: float) -> float:
     return thickness
 
 
-def _groove(draw: _Draw, style: str, thinnest_px: float) -> Groove:
+def _groove(draw: Draw, style: str, thinnest_px: float) -> Groove:
     wide = "over-etched groove width_px" if style == "over" else "groove width_px"
     faint = "under-etched faint_fraction" if style == "under" else "faint_fraction"
     depth = draw.value("groove depth")
@@ -267,7 +229,7 @@ def _groove(draw: _Draw, style: str, thinnest_px: float) -> Groove:
     )
 
 
-def _preparation(draw: _Draw, family: GrainFamily) -> Preparation:
+def _preparation(draw: Draw, family: GrainFamily) -> Preparation:
     scratched = 0.9 if family == "single" else 0.65
     return Preparation(
         scratches_per_mpx=draw.sometimes("scratches_per_mpx", scratched),
@@ -282,7 +244,7 @@ def _preparation(draw: _Draw, family: GrainFamily) -> Preparation:
     )
 
 
-def _camera(draw: _Draw) -> Camera:
+def _camera(draw: Draw) -> Camera:
     quality = round(draw.value("jpeg_quality"))
     return Camera(
         colour=draw.chance(0.6),
@@ -297,7 +259,7 @@ def _camera(draw: _Draw) -> Camera:
     )
 
 
-def _scale_bar(draw: _Draw) -> ScaleBar | None:
+def _scale_bar(draw: Draw) -> ScaleBar | None:
     corner = draw.one_of(BAR_CORNERS, (1, 1, 1, 1))
     bar = ScaleBar(corner=corner, with_text=draw.chance(0.8))
     return bar if draw.chance(0.15) else None

@@ -1,7 +1,7 @@
 """The act of rendering one synthetic section, and its output."""
 
 import json
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -9,6 +9,7 @@ from scipy import ndimage
 
 from strandproof.micrograph.render.crystals import Crystals
 from strandproof.micrograph.render.grains import grain_labels
+from strandproof.micrograph.render.hardships import told
 from strandproof.micrograph.render.lettering import MarkedPicture, burn_scale_bar
 from strandproof.micrograph.render.noise import stream
 from strandproof.micrograph.render.outline import StrandMap, strand_map
@@ -58,8 +59,12 @@ class SyntheticSection:
     slip_trace : ndarray of bool, shape (n_rows, n_cols)
         Metal pixels on a slip line.
     defect : ndarray of bool, shape (n_rows, n_cols)
-        Metal pixels under pits, pores, comet tails, etch pits or stains. The
-        fine dots of the interior texture "pitted" are not among them.
+        Metal pixels under pits, pores, comet tails, etch pits, inclusions or
+        stains. The fine dots of the interior texture "pitted" are not among them.
+    unreadable : ndarray of bool, shape (n_rows, n_cols)
+        Metal pixels where a practised eye could not tell a boundary: saturated by
+        glare, under opaque smears, or with nine tenths of their light out of
+        focus. The labels below are kept.
     overlay : ndarray of bool, shape (n_rows, n_cols)
         Pixels under a burned-in scale bar; the labels below it are kept.
     um_per_px : float
@@ -83,6 +88,7 @@ class SyntheticSection:
     scratch: Mask
     slip_trace: Mask
     defect: Mask
+    unreadable: Mask
     overlay: Mask
     um_per_px: float
     parameters: SectionParameters
@@ -123,7 +129,7 @@ class SyntheticSection:
             "um_per_px": repr(self.um_per_px),
             "mean_intercept_um_population": _text(requested),
             "mean_intercept_um_on_labels": _text(measured),
-            "parameters": json.dumps(asdict(self.parameters), sort_keys=True),
+            "parameters": json.dumps(told(self.parameters), sort_keys=True),
         }
 
 
@@ -189,6 +195,7 @@ def render_section(
         scratch=painting.scratch,
         slip_trace=painting.slip_trace,
         defect=painting.defect,
+        unreadable=painting.unreadable,
         overlay=finished.region,
         um_per_px=um_per_px,
         parameters=parameters,

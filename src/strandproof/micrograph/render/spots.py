@@ -39,6 +39,10 @@ class Spots:
         """Return a picture without spots."""
         return cls(np.ones(shape, np.float32), np.zeros(shape, np.bool_))
 
+    def with_more(self, others: "Spots") -> "Spots":
+        """Return these spots and others together."""
+        return Spots(self.factor * others.factor, self.mask | others.mask)
+
 
 def _window(
     shape: tuple[int, int], centre: tuple[float, float], reach: float
@@ -60,7 +64,7 @@ def _window(
 def dark_spots(
     shape: tuple[int, int], preparation: Preparation, tails: list[Streak], seed: int
 ) -> Spots:
-    """Pits, the heads of comet tails, and pores with a light rim."""
+    """Pits, the heads of comet tails, and pores with a rim."""
     generator = stream(seed, "spots")
     spots = Spots.none(shape)
     area = shape[0] * shape[1] / 1e6
@@ -72,7 +76,7 @@ def dark_spots(
         _disc(spots, tail.start, (0.6 * tail.width_px, 0.8, 0.0), generator)
     for _ in range(generator.poisson(preparation.pores_per_mpx * area)):
         radius = float(np.clip(generator.lognormal(1.7, 0.4), 3, 14))
-        rim = generator.uniform(0.05, 0.3)
+        rim = generator.uniform(0.05, 0.3) * preparation.pore_rim
         _disc(spots, _anywhere(shape, generator), (radius, 0.92, rim), generator)
     return spots
 
@@ -103,6 +107,22 @@ def _disc(
     glint = 0.25 * (rim > 0) * np.exp(-((u / radius) ** 2) - (v / radius) ** 2)
     factor = 1 - depth * hole + rim * halo * (1 - hole) + glint * hole
     spots.factor[window] *= factor.astype(np.float32)
+    spots.mask[window] |= beyond < 0.5
+
+
+def round_hole(
+    spots: Spots,
+    centre: tuple[float, float],
+    form: tuple[float, float],
+    turn: float,
+) -> None:
+    """Add one oval dark hole: `form` is its half length along `turn` [px] and depth."""
+    radius, depth = form
+    window, y, x = _window(spots.mask.shape, centre, 1.5 * radius + 2)
+    u = x * np.float32(np.cos(turn)) + y * np.float32(np.sin(turn))
+    v = (y * np.float32(np.cos(turn)) - x * np.float32(np.sin(turn))) / np.float32(0.7)
+    beyond = np.hypot(u, v) - np.float32(radius)
+    spots.factor[window] *= 1 - np.float32(depth) * np.clip(0.5 - beyond / 1.2, 0, 1)
     spots.mask[window] |= beyond < 0.5
 
 

@@ -12,7 +12,7 @@ from strandproof.micrograph.render.noise import FloatPlane, stream
 
 @dataclass(frozen=True, slots=True)
 class Streak:
-    """A straight mark.
+    """A straight or slightly bent mark.
 
     Parameters
     ----------
@@ -24,6 +24,10 @@ class Streak:
         Darkness, 0 to 1.
     taper : bool
         True if width and darkness fall to nothing at `stop` (a comet's tail).
+    bow_px : float
+        Height of the arc that the mark makes, 0 for a straight one [px].
+    flank : float
+        Lightness of the raised edges as a share of the darkness.
     """
 
     start: tuple[float, float]
@@ -31,6 +35,8 @@ class Streak:
     width_px: float
     depth: float
     taper: bool = False
+    bow_px: float = 0.0
+    flank: float = 0.3
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -83,6 +89,7 @@ def _draw_one(
     position = np.arange(first, last, dtype=np.float64)
     share = (position - lead[0]) / (lead[1] - lead[0])
     centre = side[0] + share * (side[1] - side[0])
+    centre += streak.bow_px * 4 * share * (1 - share)
     reach = int(2.0 * streak.width_px + 3)
     near = np.rint(centre)[:, None] + np.arange(-reach, reach + 1)
     tilt = abs(lead[1] - lead[0]) / length
@@ -124,7 +131,7 @@ def _cross_section(
     strength = (streak.depth * along)[:, None]
     dark = strength * np.exp(-0.5 * (offset / sigma) ** 2)
     edge = (offset - 1.15 * width[:, None]) / (0.5 * sigma + 0.3)
-    light = 0.3 * strength * np.exp(-0.5 * edge**2)
+    light = streak.flank * strength * np.exp(-0.5 * edge**2)
     return dark.astype(np.float32), light.astype(np.float32)
 
 

@@ -37,7 +37,7 @@ def _mottle(crystals: Crystals, generator: np.random.Generator) -> FloatPlane:
     grainy = 0.05 * smooth_noise(shape, 1.6, generator)
     grainy *= crystals.spread(generator.uniform(0.2, 1.6, crystals.count))
     angles = generator.uniform(0, np.pi, crystals.count)
-    phase = _phase_plane(crystals, 2 * np.pi / generator.uniform(4, 10), angles)
+    phase = phase_plane(crystals, 2 * np.pi / generator.uniform(4, 10), angles)
     phase += 1.6 * octave_noise(shape, 30.0, generator)
     amount = np.clip(generator.normal(-0.04, 0.07, crystals.count), 0, 0.12)
     fade = np.clip(0.5 + 0.6 * smooth_noise(shape, 18.0, generator), 0, 1)
@@ -47,7 +47,7 @@ def _mottle(crystals: Crystals, generator: np.random.Generator) -> FloatPlane:
     return mottle
 
 
-def _phase_plane(
+def phase_plane(
     crystals: Crystals, frequency: float, angles: npt.NDArray[np.float64]
 ) -> FloatPlane:
     """Position along each crystal's angle [rad, clockwise], times `frequency`."""
@@ -87,37 +87,38 @@ class SlipTraces:
     mask: npt.NDArray[np.bool_]
 
 
-def slip_traces(crystals: Crystals, strength: float, seed: int) -> SlipTraces:
+def slip_traces(crystals: Crystals, etch: Etch, seed: int) -> SlipTraces:
     """Straight parallel lines in one or two directions of each crystal."""
+    strength, manner = etch.slip_traces, etch.deformation
     shape = crystals.numbers.shape
     darkness = np.zeros(shape, np.float32)
     if strength == 0:
         return SlipTraces(darkness, np.zeros(shape, np.bool_))
     generator = stream(seed, "slip")
-    profile = _line_profile(generator)
+    profile = _line_profile(manner.slip_crowding, generator)
     for amount in (1.0, 0.7):
         angles = generator.uniform(0, np.pi, crystals.count)
-        place = _phase_plane(crystals, 2.0, angles)  # half pixels
+        place = phase_plane(crystals, 2.0, angles)  # half pixels
         offset = generator.integers(0, profile.size, crystals.count)
         place += crystals.spread(offset.astype(np.float32))
         lines = profile[place.astype(np.int64) % profile.size]
         shown = generator.uniform(size=crystals.count) < amount
         lines *= crystals.spread((amount * shown).astype(np.float32))
         fade = smooth_noise(shape, 55.0, generator)
-        lines *= np.clip(0.6 + 0.7 * fade, 0, 1)
+        lines *= np.clip(0.6 + 0.7 * fade, manner.slip_persistence, 1)
         np.maximum(darkness, lines, out=darkness)
     darkness *= np.float32(strength)
     return SlipTraces(darkness, darkness > max(0.25 * strength, 0.03))
 
 
-def _line_profile(generator: np.random.Generator) -> FloatPlane:
+def _line_profile(crowding: float, generator: np.random.Generator) -> FloatPlane:
     """One-dimensional pattern of lines in bunches, half a pixel to a sample."""
     length = 8192
     profile = np.zeros(length)
     bunch = np.repeat(generator.uniform(0, 1, 64) ** 2, length // 64)
     position = 0.0
     while position < length - 8:
-        position += generator.exponential(18.0) + 7.0
+        position += (generator.exponential(18.0) + 7.0) / crowding
         if generator.uniform() < 0.25 + bunch[min(int(position), length - 1)]:
             start = int(position) % length
             profile[start : start + 3] += generator.uniform(0.35, 1.0)
@@ -141,7 +142,7 @@ def band_plane(
         across = np.deg2rad(90 - parameters.population.direction_deg)
         angles = across + generator.normal(0, 0.03, crystals.count)
         cells, contrast = (6.0, 1.5), 0.15
-    place = _phase_plane(crystals, 1.0, angles)
+    place = phase_plane(crystals, 1.0, angles)
     place += 6 * octave_noise(shape, 220.0, generator)
     wide, fine = (smooth_noise((1, 4096), (1.0, cell), generator)[0] for cell in cells)
     half = np.tanh(1.2 * wide) + 0.3 * fine

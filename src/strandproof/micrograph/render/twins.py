@@ -1,6 +1,7 @@
 """Annealing twins: straight lamellae laid into grains after the grains are bent."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
 
 import numpy as np
 import numpy.typing as npt
@@ -11,6 +12,10 @@ from strandproof.micrograph.render.relaxation import LabelPlane
 
 _LEAST_THICKNESS_PX = 2.5
 _LEAST_EXTENT_PX = 10.0  # grains narrower than this carry no twin
+_THIN_PX = (2.0, 4.0)  # thickness of lamellae drawn thin
+
+_EndForm = Literal["cut", "tapered", "lens", "stepped", "blunt"]
+_SHAPED_ENDS: tuple[_EndForm, ...] = get_args(_EndForm)[1:]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,7 +96,8 @@ def _twin_one_grain(
 class _Lamella:
     """Limits across (low, high) and along (start, stop); one step of a side.
 
-    The ends are cut at a slant: pixels along for each pixel across.
+    An end is cut at a slant (pixels along for each pixel across), or narrows over
+    `end_length` in another form, towards a place `end_side` (0 low, 1 high).
     """
 
     low: float
@@ -101,6 +107,9 @@ class _Lamella:
     slant: float
     step_at: float
     step: float
+    end_form: _EndForm = "cut"
+    end_length: float = 1.0
+    end_side: float = 0.5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -128,8 +137,35 @@ class _GrainFrame:
         within: npt.NDArray[np.bool_] = (self.across > lamella.low) & (
             self.across < high
         )
+        if lamella.end_form != "cut":
+            return within & self._within_end(lamella)
         cut = self.along + lamella.slant * (self.across - lamella.low)
         return within & (cut > lamella.start) & (cut < lamella.stop)
+
+    def _within_end(self, lamella: _Lamella) -> npt.NDArray[np.bool_]:
+        """Pixels that the narrowing end still covers."""
+        to_end = np.minimum(self.along - lamella.start, lamella.stop - self.along)
+        left = _share_left(lamella.end_form, to_end / lamella.end_length)
+        thickness = lamella.high - lamella.low
+        tip = lamella.low + lamella.end_side * thickness
+        low = tip - left * (tip - lamella.low)
+        high = tip + left * (lamella.high - tip)
+        covered: npt.NDArray[np.bool_] = (
+            (to_end > 0) & (self.across > low) & (self.across < high)
+        )
+        return covered
+
+
+def _share_left(
+    form: _EndForm, to_end: npt.NDArray[np.float32]
+) -> npt.NDArray[np.float32]:
+    """Share of the thickness left at a distance from the tip, in lengths of it."""
+    near: npt.NDArray[np.floating] = np.clip(to_end, 0, 1)
+    if form == "stepped":
+        near = np.ceil(3 * near) / 3
+    elif form != "tapered":  # an ellipse: long in a lens, short in a blunt end
+        near = np.sqrt(near * (2 - near))
+    return near.astype(np.float32)
 
 
 def _range(values: npt.NDArray[np.float32]) -> tuple[float, float]:
@@ -144,6 +180,7 @@ def _lamellae(
     if extent < _LEAST_EXTENT_PX:
         return []
     count = 1 + generator.poisson(habit.mean_lamellae - 1)
+    details = generator.spawn(1)[0]  # leaves what is drawn from `generator`
     found: list[_Lamella] = []
     if generator.uniform() < habit.corner_fraction:
         depth = extent * generator.uniform(0.12, 0.3)
@@ -156,13 +193,18 @@ def _lamellae(
             _LEAST_THICKNESS_PX,
             extent * _log_uniform(habit.thickness_fraction, generator),
         )
+        if details.uniform() < habit.thin_fraction:
+            thickness = details.uniform(*_THIN_PX)
         start = low + clear + generator.uniform() * (high - low - thickness)
         stop = start + thickness
         if stop > high - clear or any(
             start < other.high + clear and stop > other.low - clear for other in found
         ):
             continue
-        found.append(_lamella(frame, (start, stop), habit, generator))
+        lamella = _lamella(frame, (start, stop), habit, generator)
+        if details.uniform() < habit.shaped_end_fraction:
+            lamella = _with_shaped_end(lamella, details)
+        found.append(lamella)
     return found
 
 
@@ -184,11 +226,31 @@ def _lamella(
         start, stop = (end, stop) if generator.uniform() < 0.5 else (start, end)
     step_at, step = np.inf, 0.0
     thickness = sides[1] - sides[0]
-    if generator.uniform() < 0.15 and thickness > 2 * _LEAST_THICKNESS_PX:
+    if (
+        generator.uniform() < habit.stepped_fraction
+        and thickness > 2 * _LEAST_THICKNESS_PX
+    ):
         step_at = low + generator.uniform(0.25, 0.75) * (high - low)
         step = -thickness * generator.uniform(0.2, 0.5)
     slant = generator.normal(0, 0.5)
     return _Lamella(sides[0], sides[1], start, stop, slant, step_at, step)
+
+
+def _with_shaped_end(lamella: _Lamella, details: np.random.Generator) -> _Lamella:
+    """Give a lamella that ends inside of its grain another form of end."""
+    if np.isinf(lamella.start) and np.isinf(lamella.stop):
+        return lamella
+    thickness = lamella.high - lamella.low
+    form = _SHAPED_ENDS[int(details.integers(len(_SHAPED_ENDS)))]
+    length = 0.5 if form == "blunt" else float(np.exp(details.uniform(0.7, 2.2)))
+    return replace(
+        lamella,
+        end_form=form,
+        end_length=max(length * thickness, 1.0),
+        end_side=float(details.choice((0.0, 0.5, 1.0))),
+        step_at=np.inf,
+        step=0.0,
+    )
 
 
 def _without_empty(labels: LabelPlane, sets: npt.NDArray[np.int32]) -> TwinMap:

@@ -19,6 +19,14 @@ from strandproof.records.entries.bodies import (
 )
 from strandproof.records.entries.claims import ClaimKind
 
+MarkFeature = Literal[
+    "boundary", "twin", "scratch", "slip_trace", "strand_edge", "uncertain"
+]
+"""What a mark on a test line can be taken for."""
+
+MarkMeeting = Literal["crossing", "line_end", "tangent", "triple_point"]
+"""How a test line meets what is marked; the score of a mark goes by it."""
+
 
 class Section(CaseRecord):
     """A plane cut through a specimen and mounted."""
@@ -106,6 +114,14 @@ class Calibration(CaseRecord):
     """Picture of the stage scale."""
     valid_for: str = ""
     """Settings it holds for."""
+    picture_width_px: Annotated[int, Field(ge=1)] | None = None
+    """Columns of the pictures it was made in [px]; none where not known."""
+    picture_height_px: Annotated[int, Field(ge=1)] | None = None
+    """Rows of the pictures it was made in [px]; none where not known."""
+    more_pictures_sha256: tuple[FileHash, ...] = ()
+    """Further pictures of the stage scale."""
+    flags: tuple[str, ...] = ()
+    """Quality flags raised."""
 
     @model_validator(mode="after")
     def _size_positive_in_um(self) -> Self:
@@ -151,6 +167,32 @@ class Micrograph(CaseRecord):
     """Whole-picture edits made before it came here."""
 
 
+class ReadingLine(FrozenModel):
+    """A straight test line, or a test circle, that a reader marked."""
+
+    number: Annotated[int, Field(ge=1)]
+    """Number of the line in the reading."""
+    start_px: tuple[float, float] | None = None
+    """Column and row of the start of a straight line [px]."""
+    end_px: tuple[float, float] | None = None
+    """Column and row of its end [px]."""
+    centre_px: tuple[float, float] | None = None
+    """Column and row of the centre of a circle [px]."""
+    radius_px: Annotated[float, Field(gt=0)] | None = None
+    """Radius of the circle [px]."""
+    starts_in: Literal["metal", "resin"] | None = None
+    """What the line begins in; needed only where no mark shows it."""
+
+    @model_validator(mode="after")
+    def _line_or_circle(self) -> Self:
+        straight = (self.start_px is not None, self.end_px is not None)
+        circle = (self.centre_px is not None, self.radius_px is not None)
+        if (all(straight) and not any(circle)) or (all(circle) and not any(straight)):
+            return self
+        msg = "a line has a start and an end; a circle has a centre and a radius"
+        raise ValueError(msg)
+
+
 class ReadingMark(FrozenModel):
     """One mark of a reader on a test line."""
 
@@ -158,10 +200,12 @@ class ReadingMark(FrozenModel):
     """Test line."""
     position_px: tuple[float, float]
     """Column and row [px]."""
-    feature: Literal[
-        "boundary", "twin", "scratch", "slip_trace", "strand_edge", "uncertain"
-    ]
+    feature: MarkFeature
     """What the reader takes it for."""
+    direction_deg: Annotated[float, Field(ge=0, lt=180)] | None = None
+    """Direction of what was marked [deg], from right towards up; none: not noted."""
+    meets: MarkMeeting = "crossing"
+    """How the line meets it."""
 
 
 class Reading(CaseRecord):
@@ -180,11 +224,19 @@ class Reading(CaseRecord):
     counting_rules: tuple[Text, ...] = ()
     """Rules for line ends, tangents, twins."""
     line_length_px: Annotated[float, Field(gt=0)] | None = None
-    """Total length of test line [px]."""
+    """Total length of test line in metal [px]."""
+    test_lines: tuple[ReadingLine, ...] = ()
+    """The test lines, where they are known one by one."""
+    lines_seed: Annotated[int, Field(ge=0)] | None = None
+    """Seed that fixed their places; none: placed by a person."""
     marks: tuple[ReadingMark, ...] = ()
     """Marks on the test lines."""
+    marks_sha256: FileHash | None = None
+    """The list of marks as it came, as a file."""
     counts: dict[str, Annotated[int, Field(ge=0)]] = Field(default_factory=dict)
     """Counts by feature, where only counts are known."""
+    after_hint: bool = False
+    """True for a version made after a hint was shown to the reader."""
     read_at: UtcTime
     """When."""
 
@@ -198,6 +250,10 @@ class ReadingLock(CaseRecord):
     """When."""
     locked_by: Text
     """Who."""
+    hint: tuple[Text, ...] = ()
+    """Hint shown to the reader after locking, in words."""
+    hint_shown_at: UtcTime | None = None
+    """When the hint was shown; none: no hint was shown."""
 
 
 class MeasurementResult(FrozenModel):
