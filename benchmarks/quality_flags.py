@@ -1,6 +1,7 @@
 """Hit and false alarm rates of the flags on drawn pictures, and their time.
 
 Run: python benchmarks/quality_flags.py [pictures a kind] [first seed]
+(`quality_flags_found.py` does it with the grains that the network finds.)
 
 Each kind draws the same grains as "clean", with one defect that a person sees at
 once. Every picture here is synthetic, drawn by this project's own renderer, and the
@@ -18,31 +19,24 @@ from typing import Any, Literal
 import numpy as np
 import numpy.typing as npt
 import pyvips
+from clean_sections import SHAPE, clean_parameters
 from real_micrographs import DATA, colour_tiles, iron_sections
 from scipy import ndimage
 
-from strandproof.micrograph.evidence import BoundaryEvidence
-from strandproof.micrograph.lab import LabPicture, lab_picture
-from strandproof.micrograph.metal import metal_mask
-from strandproof.micrograph.quality import picture_flags, structure_flags
+from strandproof.micrograph import segment
+from strandproof.micrograph.lab import checked_bytes, lab_of_bytes
+from strandproof.micrograph.quality import picture_flags, quality_flags
 from strandproof.micrograph.render import (
     Camera,
     Etch,
-    GrainFamily,
     SectionParameters,
-    StrandArrangement,
     StrandLayout,
-    random_section_parameters,
     render_section,
 )
 from strandproof.storage import preview_jpeg, read_picture
 
 Picture = npt.NDArray[np.float32]
 Labels = npt.NDArray[np.integer[Any]]
-
-SHAPE = (512, 512)
-FAMILIES: tuple[GrainFamily, ...] = ("equiaxed", "twinned", "bimodal", "drawn")
-ARRANGEMENTS: tuple[StrandArrangement, ...] = ("field", "long")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,62 +46,6 @@ class Example:
     picture: Picture
     grains: Labels | None
     strands: Labels
-
-
-def clean_parameters(seed: int) -> SectionParameters:
-    """Draw a section that a practised eye would accept."""
-    chance = np.random.default_rng(seed)
-    drawn = random_section_parameters(
-        chance,
-        family=FAMILIES[seed % 4],
-        arrangement=ARRANGEMENTS[seed // 4 % 2],
-        shape=SHAPE,
-    )
-    intercept = float(chance.uniform(18, 28)) * drawn.um_per_px
-    population = replace(
-        drawn.population,
-        mean_intercept_um=intercept,
-        elongation=min(drawn.population.elongation, 4.0),
-    )
-    groove = replace(
-        drawn.etch.groove,
-        width_px=float(chance.uniform(1.2, 3)),
-        depth=float(chance.uniform(0.4, 0.8)),
-        faint_fraction=float(chance.uniform(0, 0.12)),
-        gap_fraction=float(chance.uniform(0, 0.08)),
-    )
-    etch = replace(
-        drawn.etch,
-        groove=groove,
-        interior_strength=min(drawn.etch.interior_strength, 0.4),
-        deformation_bands=0.0,
-        slip_traces=0.0,
-        etch_pits_per_mpx=0.0,
-    )
-    layout = drawn.layout
-    if layout.arrangement == "long":
-        layout = replace(layout, width_um=0.85 * SHAPE[0] * drawn.um_per_px, count=1)
-    return replace(
-        drawn,
-        population=population,
-        layout=layout,
-        etch=etch,
-        preparation=replace(drawn.preparation, stain_fraction=0.0, pores_per_mpx=0.0),
-        camera=_good_camera(chance, colour=drawn.camera.colour),
-        scale_bar=None,
-    )
-
-
-def _good_camera(chance: np.random.Generator, *, colour: bool) -> Camera:
-    return Camera(
-        colour=colour,
-        exposure=float(chance.uniform(0.6, 0.8)),
-        blur_px=float(chance.uniform(0.4, 1.0)),
-        light_gradient=float(chance.uniform(0, 0.12)),
-        vignetting=float(chance.uniform(0, 0.12)),
-        shot_noise=float(chance.uniform(0.006, 0.02)),
-        read_noise=float(chance.uniform(0.002, 0.008)),
-    )
 
 
 def drawn(parameters: SectionParameters, seed: int) -> Example:
@@ -131,7 +69,9 @@ def _camera(change: Callable[[Camera], Camera]) -> Callable[[int], Example]:
     return example
 
 
-def _etched(change: Callable[[Etch, float], Etch]) -> Callable[[int], Example]:
+def etched(change: Callable[[Etch, float], Etch]) -> Callable[[int], Example]:
+    """Etch a clean section otherwise."""
+
     def example(seed: int) -> Example:
         good = clean_parameters(seed)
         mean_px = (good.population.mean_intercept_um or 0.0) / good.um_per_px
@@ -153,7 +93,8 @@ def _over(etch: Etch, mean_px: float) -> Etch:
     return replace(etch, groove=replace(etch.groove, width_px=min(15.0, mean_px / 3)))
 
 
-def _under(etch: Etch, _mean_px: float) -> Etch:
+def under_etched(etch: Etch, _mean_px: float) -> Etch:
+    """Leave most grooves faint, and no shade or relief beside them."""
     groove = replace(etch.groove, faint_fraction=0.85)
     return replace(etch, groove=groove, grey_contrast=0.0, hue_contrast=0.0, relief=0.0)
 
@@ -288,8 +229,8 @@ KINDS: dict[str, tuple[str, Callable[[int], Example]]] = {
         "uneven_light",
         _camera(lambda good: replace(good, light_gradient=0.35, vignetting=0.4)),
     ),
-    "grooves 1/3 of grains": ("over_etched", _etched(_over)),
-    "85 % faint, one shade": ("under_etched", _etched(_under)),
+    "grooves 1/3 of grains": ("over_etched", etched(_over)),
+    "85 % faint, one shade": ("under_etched", etched(under_etched)),
     "grooves below noise": ("low_contrast", _buried),
     "mean intercept 6 px": ("few_pixels_per_grain", _fine),
     "5 grains across": ("few_grains_across", _thin_strand),
@@ -298,34 +239,16 @@ KINDS: dict[str, tuple[str, Callable[[int], Example]]] = {
 
 def raised(example: Example) -> set[str]:
     """Raise the flags of an example."""
-    colours = lab_picture(example.picture)
-    metal = example.strands > 0
-    return _raised(colours, metal, example.grains, example.strands)
+    return _raised(example.picture, example.grains, example.strands)
 
 
-def _raised(
-    colours: LabPicture,
-    metal: npt.NDArray[np.bool_],
-    grains: Labels | None,
-    strands: Labels,
-) -> set[str]:
-    flags = [*picture_flags(colours, _only_metal(metal))]
-    if grains is not None:
-        flags += structure_flags(colours, grain_labels=grains, strand_labels=strands)
+def _raised(picture: Picture, grains: Labels | None, strands: Labels) -> set[str]:
+    pixels = checked_bytes(picture)
+    if grains is None:
+        flags = picture_flags(lab_of_bytes(pixels), strands > 0)
+    else:
+        flags = quality_flags(pixels, grain_labels=grains, strand_labels=strands)
     return {flag.name for flag in flags}
-
-
-def _only_metal(metal: npt.NDArray[np.bool_]) -> BoundaryEvidence:
-    nothing = np.zeros(metal.shape, np.float32)
-    return BoundaryEvidence(
-        strength=nothing,
-        line_strength=nothing,
-        shade=nothing[..., None],
-        shade_weight=nothing,
-        metal=metal,
-        visible_line_depth=np.inf,
-        visible_step=np.inf,
-    )
 
 
 def print_rates(count: int, first: int) -> None:
@@ -360,36 +283,40 @@ def print_real() -> None:
         found: Counter[str] = Counter()
         count = 0
         for each in labelled:
-            colours = lab_picture(read_picture(each.path).pixels)
             strands = np.ones(each.labels.shape, np.int32)
-            found.update(_raised(colours, strands > 0, each.labels, strands))
+            picture = read_picture(each.path).pixels
+            found.update(_raised(picture, each.labels, strands))
             count += 1
         print(f"real, {name}, {count}: {_shares(found, max(count, 1), '')}")
     paths = sorted((DATA / "am-edge-stress" / "images").glob("*.png"))
     found = Counter()
     for path in paths:
-        colours = lab_picture(read_picture(path).pixels)
-        metal = metal_mask(colours)
-        found.update(_raised(colours, metal, None, metal.astype(np.int32)))
+        picture = read_picture(path).pixels
+        found.update(_raised(picture, None, segment(picture).strand_labels))
     print(
         f"real, alloy with mount, {len(paths)}: {_shares(found, len(paths) or 1, '')}"
     )
 
 
 def print_times() -> None:
-    """Print processor time; set OMP_NUM_THREADS=1 for one core."""
-    for side in (1024, 2048):
-        parameters = replace(clean_parameters(1), shape=(side, side))
-        section = render_section(parameters, seed=1)
-        colours = lab_picture(section.picture)
-        metal = section.strand_labels > 0
-        for _ in range(2):  # the first run loads libraries
+    """Print processor time of one call; set OMP_NUM_THREADS=1 for one core."""
+    parameters = replace(clean_parameters(2), shape=(1024, 1024))
+    section = render_section(parameters, seed=2)
+    tile = checked_bytes(section.picture)
+    for rows, cols in ((1, 1), (2, 2), (4, 6)):
+        pixels = np.tile(tile, (rows, cols, 1))
+        grains = np.tile(section.grain_labels, (rows, cols))
+        strands = np.tile(section.strand_labels, (rows, cols))
+        for _ in range(3):  # the first run loads libraries
             start = time.process_time()
-            _raised(colours, metal, section.grain_labels, section.strand_labels)
+            quality_flags(
+                pixels,
+                grain_labels=grains,
+                strand_labels=strands,
+                probability=pixels[..., 0],
+            )
             used = time.process_time() - start
-        print(
-            f"{side} px a side: {1000 * used / (side * side / 1e6):.0f} ms a megapixel"
-        )
+        print(f"{pixels.shape[1]} x {pixels.shape[0]} px: {1000 * used:.0f} ms")
 
 
 def main(count: int, first: int) -> None:

@@ -238,13 +238,8 @@ def test_a_copy_with_its_own_pixel_size_may_enter(
     assert resized_copies(case) == ()
 
 
-def test_forced_through_the_self_test_finds_it(
-    command: Command, case: Path, picture: Path, half: Path, tmp_path: Path
-) -> None:
-    """Fields from a file pass the guard by; every length would be half as long."""
-    assert enter(command, case, picture, "f1").code == 0
-    assert resized_copies(case) == ()
-    fields = tmp_path / "f2.json"
+def forced(command: Command, case: Path, file: Path, tmp_path: Path) -> Answer:
+    """Enter a micrograph of half the size from a file of fields."""
     content = {
         "id": "f2",
         "section": "E1-s1-L",
@@ -252,12 +247,22 @@ def test_forced_through_the_self_test_finds_it(
         "height_px": 120,
         "calibration": "stage",
     }
+    fields = tmp_path / "f2.json"
     fields.write_text(json.dumps(content), encoding="utf-8")
-    forced = command(
+    return command(
         *("enter", case, "micrograph", "--fields", fields, "--by", "A1"),
-        *("--file", f"file_sha256={half}"),
+        *("--file", f"file_sha256={file}"),
     )
-    assert forced.code == 0, forced.words
+
+
+def test_forced_through_the_self_test_finds_it(
+    command: Command, case: Path, picture: Path, half: Path, tmp_path: Path
+) -> None:
+    """Fields from a file pass the guard by; every length would be half as long."""
+    assert enter(command, case, picture, "f1").code == 0
+    assert resized_copies(case) == ()
+    answer = forced(command, case, half, tmp_path)
+    assert answer.code == 0, answer.words
     (sentence,) = resized_copies(case)
     assert "Micrographs f1 and f2 show the same field" in sentence
     assert "wrong by a factor of 2." in sentence
@@ -301,3 +306,35 @@ def test_a_crop_enters_when_somebody_says_so(
     larger = saved(tmp_path / "larger.png", grey)
     answer = command("micrograph", case, larger, "--id", "f2", *words, "--cropped")
     assert answer.code == 1
+
+
+def test_verify_and_report_name_a_resized_copy(
+    command: Command, case: Path, picture: Path, half: Path, tmp_path: Path
+) -> None:
+    """Both its fields pass the guard by; all hashes match, and the lengths do not."""
+    assert enter(command, case, picture, "f1").code == 0
+    assert "Warning" not in command("verify", case).words
+    assert forced(command, case, half, tmp_path).code == 0
+    answer = command("verify", case)
+    assert answer.code == 0
+    assert "Warning: Micrographs f1 and f2 show the same field" in answer.words
+    assert "All match" in answer.words
+    (warning,) = json.loads(command("verify", case, "--json").out)["warnings"]
+    page = tmp_path / "report.html"
+    assert command("report", case, "--to", page).code == 0
+    said = page.read_text("utf-8")
+    assert 'id="open">Open points</h2>' in said
+    assert warning in said
+
+
+def test_an_original_that_is_no_picture_hides_no_verdict(
+    command: Command, case: Path, picture: Path, tmp_path: Path
+) -> None:
+    assert enter(command, case, picture, "f1").code == 0
+    words = tmp_path / "words.txt"
+    words.write_text("no picture", encoding="utf-8")
+    assert forced(command, case, words, tmp_path).code == 0
+    answer = command("verify", case)
+    assert answer.code == 0
+    assert "All match" in answer.words
+    assert "It was not looked for resized copies of micrographs." in answer.words

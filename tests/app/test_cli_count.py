@@ -9,7 +9,7 @@ import typer
 from typer.testing import CliRunner
 
 from strandproof.app.cli.count_commands import add_count_commands
-from strandproof.errors import NoScaleError, ParameterError
+from strandproof.errors import NoScaleError, OutputExistsError, ParameterError
 from strandproof.storage import encode_png, write_labels
 
 PROGRAM = typer.Typer()
@@ -151,3 +151,21 @@ def test_three_planes_are_taken_together() -> None:
     assert "geometric mean 19.31 per mm, mean intercept 51.79 um, G 5.25." in said
     code, said = _run("planes", *words, "--json")
     assert json.loads(said)["anisotropy_index"] is None
+
+
+def test_the_spread_is_drawn_where_a_mean_may_be_stated(
+    picture: Path, bamboo: tuple[Path, Path], tmp_path: Path
+) -> None:
+    target = tmp_path / "spread.svg"
+    words = ("--um-per-px", "0.5", "--plot", target)
+    labels = ("--labels", bamboo[1])
+    code, said = _run("count", bamboo[0], *labels, *words)
+    assert code == 0
+    assert "is not drawn: " in said
+    assert not target.exists()
+    code, said = _run("count", picture, *words, "--plot-of", "areas")
+    assert code == 0
+    assert f"Drawing: {target}" in said.replace("\n", "")
+    assert "grain area, µm²" in target.read_text("utf-8")
+    with pytest.raises(OutputExistsError, match="a file is there"):
+        _run("count", picture, *words)

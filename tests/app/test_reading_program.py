@@ -22,10 +22,13 @@ from strandproof.storage import encode_png
 
 
 def test_program_marks_the_same_lines(tmp_path: Path) -> None:
-    """Synthetic: three shades side by side, parted at columns 300 and 500."""
+    """Synthetic: two bent grooves, at columns 300 and 500 where the line runs."""
     desk = case_with_micrographs(tmp_path)
     chance = np.random.default_rng(3)
-    grey = np.repeat([90.0, 170.0, 120.0], [300, 200, 300])[None, :].repeat(300, axis=0)
+    rows, cols = np.indices((300, 800))
+    bend = 12 * np.sin((rows - 150) / 30)
+    away = np.minimum(abs(cols - 300 - bend), abs(cols - 500 + bend))
+    grey = 180 - 110 * np.exp(-((away / 1.5) ** 2))
     path = tmp_path / "three.png"
     noisy = np.clip(grey + chance.normal(0, 2, grey.shape), 0, 255)
     path.write_bytes(encode_png(noisy.astype(np.uint8)))

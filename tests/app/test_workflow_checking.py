@@ -15,6 +15,7 @@ from strandproof.app.workflow import (
     verification_in_words,
     verify,
 )
+from strandproof.app.workflow.checking import resize_warnings
 from strandproof.errors import NotACaseError
 from strandproof.storage import Addition
 from strandproof.storage.case_layout import ENTRIES
@@ -116,3 +117,19 @@ def test_missing_parts_in_the_order_of_work(folder: Path) -> None:
 def test_full_case_lacks_nothing(tmp_path: Path) -> None:
     write_example_case(tmp_path / "H7")
     assert missing_parts(open_case(tmp_path / "H7")) == ()
+
+
+def test_warnings_stand_beside_a_sound_outcome(folder: Path) -> None:
+    outcome = verify(folder)
+    assert resize_warnings(folder, outcome) == ()
+    lines = verification_in_words(outcome, head_given=True, warnings=("Look.",))
+    assert lines[0] == "Warning: Look."
+    assert any(line.startswith("All match") for line in lines)
+    data = verification_data(outcome, warnings=("Look.",))
+    assert (data["sound"], data["warnings"]) == (True, ["Look."])
+
+
+def test_a_case_that_differs_is_not_looked_through(folder: Path) -> None:
+    raw = (folder / ENTRIES).read_bytes()
+    (folder / ENTRIES).write_bytes(raw.replace(b"earphone", b"earphane", 1))
+    assert resize_warnings(folder, verify(folder)) == ()

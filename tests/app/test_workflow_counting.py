@@ -16,6 +16,12 @@ from strandproof.app.workflow.counting import (
 from strandproof.app.workflow.counting_words import BoundAsked
 from strandproof.errors import UnsupportedPictureError
 from strandproof.grainsize.procedures import PROCEDURES
+from strandproof.micrograph.render import (
+    GrainPopulation,
+    SectionParameters,
+    StrandLayout,
+    render_section,
+)
 from strandproof.quantity import Quantity
 from strandproof.storage import encode_png, read_picture, write_labels
 
@@ -59,12 +65,17 @@ def test_labels_of_sixteen_bits_come_back_exactly(
 
 
 def test_labels_off_the_metal_are_said(tmp_path: Path) -> None:
-    grey = np.full((120, 300), 20.0)
-    grey[30:90] = 190.0
-    grey += np.random.default_rng(1).normal(0, 3, grey.shape)
+    section = render_section(
+        SectionParameters(
+            population=GrainPopulation(family="equiaxed", mean_intercept_um=30.0),
+            layout=StrandLayout(arrangement="long", width_um=120.0),
+            shape=(240, 300),
+        ),
+        seed=3,
+    )
     path, given = tmp_path / "strand.png", tmp_path / "labels.png"
-    path.write_bytes(encode_png(np.clip(grey, 0, 255).astype(np.uint8)))
-    everywhere = 1 + np.tile(np.arange(300) // 30, (120, 1)).astype(np.int32)
+    path.write_bytes(encode_png(section.as_bytes()))
+    everywhere = 1 + np.tile(np.arange(300) // 30, (240, 1)).astype(np.int32)
     write_labels(given, everywhere, source=path)
     result = count_picture(
         path,
@@ -72,7 +83,9 @@ def test_labels_off_the_metal_are_said(tmp_path: Path) -> None:
         in_pixels=True,
         labels_files=(given, None),
     )
-    assert result.outside_share == pytest.approx(0.5, rel=0, abs=0.05)
+    exact = float((section.strand_labels == 0).mean())
+    assert 0.3 < exact < 0.7
+    assert result.outside_share == pytest.approx(exact, rel=0, abs=0.05)
     said = counting_in_words(result, bound=BoundAsked())
     assert said.endswith("% of the labelled pixels lie on no metal found.")
 

@@ -169,3 +169,13 @@ def test_a_round_face_has_directions_but_no_elongation(squares: Squares) -> None
     count = intercept_count([lines], rules=counting_rules())
     assert count.elongation is None
     assert len(_by_direction(count)) == 4
+
+
+def test_one_pixel_of_metal_that_all_lines_miss_has_no_mean_intercept() -> None:
+    labels = np.zeros((3, 3), np.int32)
+    labels[1, 1] = 1
+    lines = _walk(metal_patch(labels, labels > 0))
+    assert not any(lines.lines)
+    count = intercept_count([lines], rules=counting_rules())
+    assert (count.mean_intercept, count.intercepts, count.blocks) == (None, 0, 0)
+    assert count.length.value == 0

@@ -11,7 +11,12 @@ from scipy import stats
 from strandproof.grainsize.blocks import BlockGrid
 from strandproof.grainsize.estimates import grains_per_area_estimate
 from strandproof.grainsize.patch import metal_patch
-from strandproof.grainsize.triple_points import AreaTally, area_tally, joined_areas
+from strandproof.grainsize.triple_points import (
+    AreaTally,
+    area_tally,
+    joined_areas,
+    meeting_points,
+)
 
 Labels = npt.NDArray[np.int32]
 
@@ -111,3 +116,18 @@ def test_parts_without_metal_do_not_count() -> None:
     assert grains_per_area_estimate(
         40.0, 400.0, scatter=padded
     ) == grains_per_area_estimate(40.0, 400.0, scatter=full)
+
+
+def test_meeting_points_lie_between_pixels_within_the_metal() -> None:
+    labels = np.array([[1, 1, 2, 2], [1, 1, 2, 2], [3, 3, 4, 4], [0, 3, 4, 4]])
+    met = meeting_points(labels)
+    assert met.places_px.tolist() == [[1.5, 1.5]]
+    assert met.labels.tolist() == [[1, 2, 3, 4]]
+    assert met.triple_points.tolist() == [2.0]
+
+
+@pytest.mark.parametrize("shape", [(1, 1), (1, 5), (5, 1)])
+def test_a_row_of_pixels_has_no_meeting_point(shape: tuple[int, int]) -> None:
+    met = meeting_points(np.arange(1, 1 + shape[0] * shape[1]).reshape(shape))
+    assert met.places_px.shape == (0, 2)
+    assert met.triple_points.size == 0

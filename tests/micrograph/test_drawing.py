@@ -1,4 +1,6 @@
-"""What was found, drawn on the picture: red and solid, two colours and dashed."""
+"""What was found, drawn on the picture: each kind of line in a way of its own."""
+
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
@@ -15,7 +17,7 @@ from strandproof.micrograph.render import (
     StrandLayout,
     render_section,
 )
-from strandproof.records import LabelledStructure
+from strandproof.records import BoundarySegments, LabelledStructure
 
 Labels = npt.NDArray[np.int32]
 Mask = npt.NDArray[np.bool_]
@@ -23,6 +25,8 @@ Colours = npt.NDArray[np.uint8]
 SIDE = 120
 ROWS, COLS = np.indices((SIDE, SIDE))
 RED, YELLOW, BLUE = (230, 30, 30), (255, 230, 0), (0, 60, 200)
+TWIN_DARK, TWIN_LIGHT = (45, 0, 90), (235, 215, 255)
+HATCH_DARK, HATCH_LIGHT = (40, 40, 40), (235, 235, 235)
 GREY = np.full((SIDE, SIDE), 0.6, np.float32)
 
 
@@ -138,3 +142,91 @@ def test_picture_and_labels_are_not_changed(channels: int) -> None:
     assert np.array_equal(picture, before[0])
     assert np.array_equal(found.strand_labels, before[1])
     assert np.array_equal(found.grain_labels, before[2])
+
+
+def three_grains(probabilities: tuple[float, float]) -> LabelledStructure:
+    """A field with boundaries at columns 30 and 80."""
+    grains = (1 + (COLS > 30) + (COLS > 80)).astype(np.int32)
+    grains[:, [30, 80]] = 0
+    return replace(
+        structure(np.ones((SIDE, SIDE), np.int32), grains),
+        segments=BoundarySegments(
+            first=np.array([1, 2], np.int32),
+            second=np.array([2, 3], np.int32),
+            length_px=np.full(2, SIDE, np.float32),
+            probability=np.array(probabilities, np.float32),
+        ),
+    )
+
+
+def test_boundary_that_is_not_sure_is_dotted() -> None:
+    red = drawn_as(overlay(GREY, three_grains((0.79, 0.81))), RED)
+    assert red[:, 80].all()
+    dots, n_dots = ndimage.label(red[:, 30])
+    assert n_dots == SIDE // 6
+    assert np.bincount(dots)[1:].max() == 3
+    assert not red[:, [29, 31]].any()
+
+
+def test_sure_boundaries_are_solid() -> None:
+    red = drawn_as(overlay(GREY, three_grains((0.8, 1.0))), RED)
+    assert np.array_equal(red, (COLS == 30) | (COLS == 80))
+
+
+@pytest.mark.parametrize("angle", range(0, 180, 15))
+def test_dots_show_in_every_direction(angle: int) -> None:
+    turn = np.deg2rad(angle)
+    side = (ROWS - 60) * np.cos(turn) + (COLS - 60) * np.sin(turn)
+    grains = np.where(np.abs(side) < 0.8, 0, 1 + (side > 0)).astype(np.int32)
+    found = replace(
+        structure(np.ones((SIDE, SIDE), np.int32), grains),
+        segments=BoundarySegments(
+            first=np.array([1], np.int32),
+            second=np.array([2], np.int32),
+            length_px=np.full(1, SIDE, np.float32),
+            probability=np.full(1, 0.5, np.float32),
+        ),
+    )
+    red = drawn_as(overlay(GREY, found), RED)
+    assert red.sum() == pytest.approx((grains == 0).sum() / 2, rel=0.25)
+    assert ndimage.label(red, np.ones((3, 3)))[1] >= 15
+
+
+def test_twin_is_a_dark_line_beside_a_light_one() -> None:
+    found = three_grains((1.0, 1.0))
+    twin = (COLS == 50) & (ROWS > 20)
+    shown = overlay(GREY, replace(found, twin_boundary=twin))
+    assert np.array_equal(drawn_as(shown, TWIN_DARK), twin)
+    light = drawn_as(shown, TWIN_LIGHT)
+    assert np.array_equal(light, (COLS == 51) & (ROWS > 20))
+    # They differ in lightness, so a grey print shows both: sRGB luma.
+    luma = np.array([0.2126, 0.7152, 0.0722])
+    assert luma @ TWIN_LIGHT - luma @ TWIN_DARK > 150
+
+
+def test_grain_boundary_hides_the_light_line_of_a_twin() -> None:
+    found = three_grains((1.0, 1.0))
+    shown = overlay(GREY, replace(found, twin_boundary=(COLS == 29) | (COLS == 80)))
+    assert drawn_as(shown, RED)[:, [30, 80]].all()
+    assert not drawn_as(shown, TWIN_LIGHT)[:, 30].any()
+    assert not drawn_as(shown, TWIN_DARK)[:, 80].any()
+
+
+def test_unreadable_is_hatched_and_has_no_outline() -> None:
+    dark = (ROWS > 40) & (ROWS < 80) & (COLS > 40) & (COLS < 80)
+    strands = np.where(dark, 0, 1).astype(np.int32)
+    shown = overlay(GREY, replace(structure(strands), unreadable=dark))
+    hatched = drawn_as(shown, HATCH_DARK) | drawn_as(shown, HATCH_LIGHT)
+    assert not (hatched & ~dark).any()
+    assert 0.2 < hatched[dark].mean() < 0.5
+    assert (shown[~dark] == 153).all()
+    both = ndimage.maximum_filter(hatched, 12)
+    assert both[dark].all()
+
+
+def test_edge_of_a_strand_beside_an_unreadable_area_keeps_its_outline() -> None:
+    dark = COLS < 20
+    strands = ((COLS >= 20) & (ROWS < 60)).astype(np.int32)
+    shown = overlay(GREY, replace(structure(strands), unreadable=dark))
+    outline = drawn_as(shown, YELLOW) | drawn_as(shown, BLUE)
+    assert np.array_equal(outline, (ROWS == 59) & (COLS >= 20))

@@ -3,38 +3,34 @@
 import numpy as np
 import numpy.typing as npt
 import pytest
-from quality_pictures import Plane, cell_labels, eight_bits, grooved, noise_plane
+from quality_pictures import (
+    Plane,
+    cell_labels,
+    eight_bits,
+    grooved,
+    label_edges,
+    noise_plane,
+)
 from scipy import ndimage
 
-from strandproof.micrograph.classical import classical_evidence
-from strandproof.micrograph.evidence import BoundaryEvidence
 from strandproof.micrograph.lab import lab_picture
-from strandproof.micrograph.quality import picture_flags, structure_flags
+from strandproof.micrograph.quality import (
+    picture_flags,
+    quality_flags,
+    structure_flags,
+)
 from strandproof.records import FLAGS, Flag
 
 ROWS, COLS = np.indices((384, 384)) / 384
 
 
-def evidence_of(metal: npt.NDArray[np.bool_], depth: float = 4.0) -> BoundaryEvidence:
-    nothing = np.zeros(metal.shape, np.float32)
-    return BoundaryEvidence(
-        strength=nothing,
-        line_strength=nothing,
-        shade=nothing[..., None],
-        shade_weight=nothing,
-        metal=metal,
-        visible_line_depth=depth,
-        visible_step=6.0,
-    )
-
-
-def flags(picture: Plane, depth: float = 4.0) -> tuple[Flag, ...]:
+def flags(picture: Plane) -> tuple[Flag, ...]:
     metal = np.ones(picture.shape[:2], np.bool_)
-    return picture_flags(lab_picture(picture), evidence_of(metal, depth))
+    return picture_flags(lab_picture(picture), metal)
 
 
-def names(picture: Plane, depth: float = 4.0) -> set[str]:
-    return {flag.name for flag in flags(picture, depth)}
+def names(picture: Plane) -> set[str]:
+    return {flag.name for flag in flags(picture)}
 
 
 def cells(noise: float = 0.015) -> Plane:
@@ -94,26 +90,18 @@ def test_light_from_one_side_is_flagged() -> None:
     assert names(eight_bits(lit)) == {"uneven_light"}
 
 
-@pytest.mark.parametrize(
-    ("depth", "expected"), [(13.0, {"low_contrast"}), (12.0, set()), (np.inf, set())]
-)
-def test_depth_that_would_show_decides_on_contrast(
-    depth: float, expected: set[str]
-) -> None:
-    """Infinity means that a method does not know it."""
-    assert names(cells(), depth) == expected
-
-
-def test_noise_hides_grooves_from_the_general_method() -> None:
-    colours = lab_picture(grooved(cell_labels(200, 40), noise=0.35))
-    evidence = classical_evidence(colours.lab, np.ones((200, 200), np.bool_))
-    found = {flag.name for flag in picture_flags(colours, evidence)}
-    assert "low_contrast" in found
-
-
 def test_no_metal_no_flags() -> None:
     colours = lab_picture(cells())
-    assert picture_flags(colours, evidence_of(np.zeros((384, 384), np.bool_))) == ()
+    assert picture_flags(colours, np.zeros((384, 384), np.bool_)) == ()
+
+
+def test_light_is_judged_from_the_overview() -> None:
+    metal = np.ones((384, 384), np.bool_)
+    even = lab_picture(cells())
+    uneven = lab_picture(eight_bits(cells() * (1 - 0.6 * COLS)))
+    (flag,) = picture_flags(even, metal, overview=(uneven, metal))
+    assert flag.name == "uneven_light"
+    assert picture_flags(uneven, metal, overview=(even, metal)) == ()
 
 
 @pytest.mark.parametrize("side", [1, 17, 63, 64, 65])
@@ -179,9 +167,67 @@ def test_guessed_boundaries_are_under_etched() -> None:
         lab_picture(grooved(grains)),
         grain_labels=grains,
         strand_labels=np.ones(grains.shape, np.int32),
-        probability=np.full(grains.shape, 0.3, np.float32),
+        probability=np.full(grains.shape, 80, np.uint8),
     )
     assert Flag("under_etched", "100 % of the boundaries are guesses") in found
+
+
+@pytest.mark.parametrize(("rows", "expected"), [(12, False), (40, True)])
+def test_one_boundary_in_twenty_may_be_a_guess(rows: int, *, expected: bool) -> None:
+    """No probability in the first 12 or 40 of 384 rows, 3 or 10 % of the picture."""
+    grains = cell_labels()
+    plane = np.full(grains.shape, 255, np.uint8)
+    plane[:rows] = 0
+    found = structure_flags(
+        lab_picture(grooved(grains)),
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+        probability=np.where(label_edges(grains), plane, 0).astype(np.uint8),
+    )
+    assert ("under_etched" in {flag.name for flag in found}) is expected
+
+
+@pytest.mark.parametrize(("length", "expected"), [(90, False), (140, True)])
+def test_one_short_guess_among_few_boundaries_decides_nothing(
+    length: int, *, expected: bool
+) -> None:
+    """Two grains; the boundary is a guess along some of its 384 px."""
+    grains = np.ones((384, 384), np.int32)
+    grains[:, 200:] = 2
+    plane = (255 * label_edges(grains)).astype(np.uint8)
+    plane[:length] = 0
+    found = structure_flags(
+        lab_picture(grooved(grains)),
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+        probability=plane,
+    )
+    assert ("under_etched" in {flag.name for flag in found}) is expected
+
+
+def test_sure_lines_without_a_boundary_are_under_etched() -> None:
+    """The grains are half as many as the sure lines say."""
+    grains = cell_labels()
+    found = structure_flags(
+        lab_picture(grooved(grains)),
+        grain_labels=np.where(grains > 75, 76, grains),
+        strand_labels=np.ones(grains.shape, np.int32),
+        probability=(255 * label_edges(grains)).astype(np.uint8),
+    )
+    assert Flag("under_etched", "clear lines end inside of grains") in found
+
+
+def test_grains_are_looked_at_in_the_window_and_counted_everywhere() -> None:
+    """Grooves show in the window only; the strand is wider than the window."""
+    grains = cell_labels()
+    picture = lab_picture(grooved(grains)[:192, :208])
+    found = structure_flags(
+        picture,
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+        window=(slice(0, 192), slice(0, 208)),
+    )
+    assert found == ()
 
 
 def test_few_grains_across_name_the_strand() -> None:
@@ -193,6 +239,58 @@ def test_few_grains_across_name_the_strand() -> None:
     )
     across = [flag.strand for flag in found if flag.name == "few_grains_across"]
     assert across == [1]
+
+
+def as_bytes(picture: Plane) -> npt.NDArray[np.uint8]:
+    levels = np.rint(picture * 255).astype(np.uint8)
+    return np.repeat(levels[..., None], 3, axis=2)
+
+
+def test_one_call_raises_both_kinds_once() -> None:
+    grains = cell_labels(384, 900)
+    soft = ndimage.gaussian_filter(grooved(grains, noise=0.0), 3)
+    picture = eight_bits((soft + noise_plane(soft.shape, 0.01)) * (1 - 0.6 * COLS))
+    strands = np.ones(grains.shape, np.int32)
+    found = quality_flags(as_bytes(picture), grain_labels=grains, strand_labels=strands)
+    apart = picture_flags(lab_picture(picture), strands > 0)
+    both = apart + structure_flags(
+        lab_picture(picture), grain_labels=grains, strand_labels=strands
+    )
+    assert {flag.name for flag in found} == {flag.name for flag in both}
+    assert len(found) == len({flag.name for flag in found}) < len(both)
+
+
+def test_one_call_hears_the_probability() -> None:
+    grains = cell_labels()
+    found = quality_flags(
+        as_bytes(grooved(grains)),
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+        probability=np.zeros(grains.shape, np.uint8),
+    )
+    assert found == (Flag("under_etched", "100 % of the boundaries are guesses"),)
+
+
+def test_one_call_without_metal_raises_nothing() -> None:
+    nothing = np.zeros((384, 384), np.int32)
+    picture = as_bytes(cells())
+    assert quality_flags(picture, grain_labels=nothing, strand_labels=nothing) == ()
+
+
+@pytest.mark.parametrize("lit", [False, True])
+def test_large_picture_is_judged_whole(*, lit: bool) -> None:
+    """Light from one side falls over 2800 px; the window shows 2048 of them."""
+    tile = grooved(cell_labels(400, 150))
+    picture = np.tile(tile, (4, 7))
+    if lit:
+        picture *= np.linspace(1, 0.5, picture.shape[1], dtype=np.float32)
+    grains = np.tile(cell_labels(400, 150), (4, 7))
+    found = quality_flags(
+        as_bytes(eight_bits(picture)),
+        grain_labels=grains,
+        strand_labels=np.ones(grains.shape, np.int32),
+    )
+    assert {flag.name for flag in found} == ({"uneven_light"} if lit else set())
 
 
 def test_every_new_flag_says_what_to_do() -> None:

@@ -93,33 +93,61 @@ def test_small_grains_hide_their_inside() -> None:
 
 
 def test_sure_evidence_on_drawn_boundaries_closes() -> None:
-    sure = label_edges(GRAINS).astype(np.float32)
+    sure = (255 * label_edges(GRAINS)).astype(np.uint8)
     found = boundary_closure(GRAINS, ONE_STRAND, sure)
-    assert found is not None
-    assert (found.unsupported, found.left_over) == (0.0, 0.0)
+    assert found.drawn_px == np.count_nonzero(sure)
+    assert (found.unsupported_px, found.left_over_px) == (0, 0)
 
 
 def test_lines_that_end_inside_of_grains_are_left_over() -> None:
     """Draw half of the grains only; the evidence knows them all."""
     drawn = np.where(GRAINS > 50, 0, GRAINS).astype(np.int32) + 1
-    sure = label_edges(GRAINS).astype(np.float32)
+    sure = (255 * label_edges(GRAINS)).astype(np.uint8)
     found = boundary_closure(drawn, ONE_STRAND, sure)
-    assert found is not None
-    assert found.unsupported == 0
-    assert found.left_over > 0.2
+    assert found.unsupported_px == 0
+    assert found.left_over_px > 0.2 * found.drawn_px
+
+
+def test_lines_drawn_as_no_grain_count_as_much_as_none() -> None:
+    """Half as wide a line would double the share of what is left over."""
+    plane = np.zeros(GRAINS.shape, np.uint8)
+    plane[::40] = 255
+    lined = np.where(label_edges(GRAINS), 0, GRAINS)
+    found = [boundary_closure(grains, ONE_STRAND, plane) for grains in (GRAINS, lined)]
+    assert found[0].left_over_px > 0
+    assert found[0] == found[1]
 
 
 def test_strand_edges_are_no_left_over_lines() -> None:
     strands = ONE_STRAND.copy()
     strands[:, 190:] = 0
     grains = GRAINS * strands
-    edge = np.zeros(GRAINS.shape, np.float32)
-    edge[:, 189] = 1
+    edge = np.zeros(GRAINS.shape, np.uint8)
+    edge[:, 189] = 255
     found = boundary_closure(grains, strands, edge)
-    assert found is not None
-    assert found.left_over == 0
+    assert found.left_over_px == 0
 
 
-def test_hardly_a_boundary_says_nothing_of_closure() -> None:
+def test_one_grain_has_no_share_of_guesses() -> None:
     one = np.ones((300, 300), np.int32)
-    assert boundary_closure(one, one, np.zeros((300, 300), np.float32)) is None
+    found = boundary_closure(one, one, np.zeros((300, 300), np.uint8))
+    assert found.drawn_px == 0
+    assert found.unsupported() == 0
+
+
+@pytest.mark.parametrize(("level", "expected"), [(127, 1.0), (128, 0.0)])
+def test_half_of_255_decides_on_support(level: int, expected: float) -> None:
+    plane = np.full(GRAINS.shape, level, np.uint8)
+    found = boundary_closure(GRAINS, ONE_STRAND, plane)
+    assert found.unsupported() == expected
+
+
+def test_closure_is_looked_at_on_metal() -> None:
+    """A large picture whose only metal lies between its far corners."""
+    strands = np.zeros((1536, 3072), np.int32)
+    strands[600:984, 1600:1984] = 1
+    grains = np.zeros_like(strands)
+    grains[600:984, 1600:1984] = GRAINS
+    nothing = np.zeros(strands.shape, np.uint8)
+    found = boundary_closure(grains, strands, nothing)
+    assert found.unsupported() == 1

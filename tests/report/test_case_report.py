@@ -2,17 +2,35 @@
 
 from datetime import UTC, datetime, timedelta, timezone
 
-from report_examples import example_state, like, report_on, state_of, things
+from case_examples import moment
+from markupsafe import Markup
+from report_examples import (
+    example_state,
+    like,
+    pdf_parts,
+    report_on,
+    state_of,
+    things,
+)
 
 from strandproof.records.entries import (
     Capture,
     Claim,
     Exhibit,
+    Measurement,
     Micrograph,
     Section,
     Specimen,
 )
-from strandproof.report import CaseReport, case_report
+from strandproof.report import (
+    CaseReport,
+    case_report,
+    case_report_html,
+    case_report_pdf,
+    findings_data,
+)
+from strandproof.report.figures import Drawing
+from strandproof.report.plain import paper_data
 
 
 def captures_elsewhere(**changes: object) -> list[str]:
@@ -81,3 +99,48 @@ def test_moment_is_shown_in_utc_whatever_the_clock() -> None:
 
 def report_at(moment: datetime) -> CaseReport:
     return case_report(state_of(), pictures={}, made_at=moment, program="a test")
+
+
+def test_a_drawing_stands_beside_its_measurement_on_page_and_paper() -> None:
+    svg = Markup(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9" role="img">'
+        "<title>t</title><circle r='3'/></svg>"
+    )
+    label = like(Measurement).id
+    report = case_report(
+        state_of(*things(), like(Measurement, measures="case/H7")),
+        pictures={},
+        made_at=moment(9, 2),
+        program="a test",
+        drawings={label: Drawing(svg, "Dots by lead.", "Every field.")},
+    )
+    (found,) = report.findings
+    assert found.drawing is not None
+    page = case_report_html(report)
+    assert page.index(svg) < page.index("<figcaption>Every field.</figcaption>")
+    (told,) = paper_data(report)["findings"]
+    assert told["drawings"] == [
+        {
+            "name": f"drawing-{label}.svg",
+            "alt": "Dots by lead.",
+            "caption": "Every field.",
+        }
+    ]
+    assert b"Dots by lead." in pdf_parts(case_report_pdf(report))
+
+
+def test_open_points_are_told_only_where_there_are_some() -> None:
+    without = report_on(example_state())
+    assert without.open_points == ()
+    assert "Open points" not in case_report_html(without)
+    report = case_report(
+        example_state(),
+        pictures={},
+        made_at=moment(9, 2),
+        program="a test",
+        open_points=["f1 and f2 show the same field."],
+    )
+    page = case_report_html(report)
+    assert page.index("Open points") < page.index("f1 and f2 show the same field.")
+    assert findings_data(report)["open_points"] == ["f1 and f2 show the same field."]
+    assert b"Open points" in pdf_parts(case_report_pdf(report))

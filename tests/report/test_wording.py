@@ -183,3 +183,27 @@ def test_sentence_keeps_names_as_they_were_typed() -> None:
 
 def test_every_kind_of_claim_has_words() -> None:
     assert set(KIND_WORDS) == set(ClaimKind)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "mean_intercept_with_twins",
+        "mean_intercept_with_uncertain_marks",
+        "parts_of_the_interval",
+        "intervals_by_level",
+        "scatter_by_level",
+        "what_more_would_bring",
+        "events_per_mm",
+        "mean_event_distance",
+        "places_of_the_events",
+    ],
+)
+def test_names_of_grain_size_results_are_plain_words(name: str) -> None:
+    assert result_name(name) != name.replace("_", " ")
+
+
+def test_words_after_a_number_begin_a_sentence() -> None:
+    value = MeasuredValue(value=9.3, unit="%")
+    result = MeasurementResult(name="x", value=value, words="half of it")
+    assert result_in_words(result) == "9.3 %. Half of it"

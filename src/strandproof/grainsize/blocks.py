@@ -96,7 +96,7 @@ def block_grid(
     Parameters
     ----------
     lines : sequence of WalkedLine
-        Lines over the piece, at least one.
+        Lines over the piece; none where it is so small that lines miss it.
     axis_deg : float
         Direction of the strand axis [deg].
     mean_intercept_px : float
@@ -109,6 +109,15 @@ def block_grid(
     BlockGrid
         At least one part.
     """
+    if not lines:
+        nowhere = (0.0, 0.0)
+        return BlockGrid(
+            axis_deg=axis_deg,
+            along_px=nowhere,
+            across_px=nowhere,
+            n_along=1,
+            n_across=1,
+        )
     ends = np.array([(*w.traverse.start_px, *w.traverse.end_px) for w in lines])
     rows, cols = ends[:, ::2].ravel(), ends[:, 1::2].ravel()
     along, across = _axis_coordinates(rows, cols, axis_deg)

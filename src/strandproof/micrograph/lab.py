@@ -1,6 +1,7 @@
 """From camera values to lightness and colour that differ as the eye sees them."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -10,7 +11,7 @@ from strandproof.errors import ParameterError
 FloatPlane = npt.NDArray[np.float32]
 Mask = npt.NDArray[np.bool_]
 
-_ROWS_AT_ONCE = 256  # bounds the memory of the conversion
+_ROWS_AT_ONCE = 32  # bounds the memory of the conversion, and fits the cache
 _RGB_TO_XYZ = np.array(
     [
         [0.412453, 0.357580, 0.180423],
@@ -87,13 +88,7 @@ def lab_picture(picture: FloatPlane, *, valid: Mask | None = None) -> LabPicture
     _require_picture(picture)
     mask = _checked_mask(picture.shape[:2], valid)
     visible = np.where(mask if picture.ndim == 2 else mask[..., None], picture, 0)
-    if not (visible.min() >= 0 and visible.max() <= 1):
-        raise ParameterError(
-            "picture",
-            f"values from {visible.min()} to {visible.max()}",
-            allowed="numbers from 0 to 1 in every visible pixel",
-            remedy="Scale the picture, and mark unknown pixels as not valid.",
-        )
+    _require_range(visible)
     if visible.ndim == 3 and _is_grey(visible):
         visible = visible[..., 0]
     return LabPicture(
@@ -101,6 +96,95 @@ def lab_picture(picture: FloatPlane, *, valid: Mask | None = None) -> LabPicture
         valid=mask,
         clipped=mask & _clipped(visible),
     )
+
+
+def lab_of_bytes(
+    pixels: npt.NDArray[np.uint8], *, valid: Mask | None = None
+) -> LabPicture:
+    """Convert a picture of 8 bits from sRGB to CIE L*a*b*, through a table.
+
+    The same as `lab_picture` of the pixels over 255, in a fraction of the time.
+
+    Parameters
+    ----------
+    pixels : ndarray of uint8, shape (n_rows, n_cols, 3)
+        sRGB, as of `checked_bytes`; three equal channels are grey.
+    valid : ndarray of bool, shape (n_rows, n_cols), optional
+        False where the picture is transparent; all True if left out.
+
+    Returns
+    -------
+    LabPicture
+        Lightness and colour; transparent pixels are 0.
+
+    Raises
+    ------
+    ParameterError
+        If a shape or a type does not fit.
+    """
+    _require_bytes(pixels)
+    mask = _checked_mask(pixels.shape[:2], valid)
+    if not mask.all():
+        pixels = np.where(mask[..., None], pixels, np.uint8(0))
+    grey = _is_grey(pixels)
+    levels = _linear_of(np.arange(256, dtype=np.float32) / np.float32(255))
+    shades = _lab_of_linear(levels)
+    lab = np.empty((*pixels.shape[:2], 1 if grey else 3), np.float32)
+    clipped = np.empty(pixels.shape[:2], np.bool_)
+    for start in range(0, pixels.shape[0], _ROWS_AT_ONCE):
+        rows = slice(start, start + _ROWS_AT_ONCE)
+        strip = pixels[rows]
+        lab[rows] = (
+            shades[strip[..., 0]] if grey else _lab_of_linear(levels.take(strip))
+        )
+        red, green, blue = (np.ascontiguousarray(strip[..., k]) for k in range(3))
+        clipped[rows] = (red | green | blue == 0) | (red & green & blue == 255)
+    return LabPicture(lab=lab, valid=mask, clipped=mask & clipped)
+
+
+def checked_bytes(
+    picture: FloatPlane, *, valid: Mask | None = None
+) -> npt.NDArray[np.uint8]:
+    """Check a picture and turn it into three channels of 8 bits.
+
+    Parameters
+    ----------
+    picture : ndarray of float, shape (n_rows, n_cols) or (n_rows, n_cols, 3)
+        sRGB values, 0 to 1.
+    valid : ndarray of bool, shape (n_rows, n_cols), optional
+        False where the picture is transparent; all True if left out.
+
+    Returns
+    -------
+    ndarray of uint8, shape (n_rows, n_cols, 3)
+        Rounded; transparent pixels are 0.
+
+    Raises
+    ------
+    ParameterError
+        If a shape or a type does not fit, or if a visible pixel is not a number
+        from 0 to 1.
+    """
+    _require_picture(picture)
+    mask = _checked_mask(picture.shape[:2], valid)
+    pixels = np.empty((*picture.shape[:2], 3), np.uint8)
+    for start in range(0, picture.shape[0], _ROWS_AT_ONCE):
+        rows = slice(start, start + _ROWS_AT_ONCE)
+        strip = picture[rows] if picture.ndim == 3 else picture[rows][..., None]
+        seen = np.where(mask[rows][..., None], strip, 0)
+        _require_range(seen)
+        pixels[rows] = np.rint(seen * 255)
+    return pixels
+
+
+def _require_range(seen: FloatPlane) -> None:
+    if not (seen.min() >= 0 and seen.max() <= 1):
+        raise ParameterError(
+            "picture",
+            f"values from {seen.min()} to {seen.max()}",
+            allowed="numbers from 0 to 1 in every visible pixel",
+            remedy="Scale the picture, and mark unknown pixels as not valid.",
+        )
 
 
 def _require_picture(picture: FloatPlane) -> None:
@@ -120,6 +204,15 @@ def _require_picture(picture: FloatPlane) -> None:
         )
 
 
+def _require_bytes(pixels: npt.NDArray[np.uint8]) -> None:
+    if pixels.ndim != 3 or pixels.shape[2] != 3 or pixels.dtype != np.uint8:
+        raise ParameterError(
+            "pixels",
+            f"an array of {pixels.dtype} and shape {pixels.shape}",
+            allowed="uint8 of shape (n_rows, n_cols, 3)",
+        )
+
+
 def _checked_mask(shape: tuple[int, ...], valid: Mask | None) -> Mask:
     if valid is None:
         return np.ones(shape, np.bool_)
@@ -132,9 +225,9 @@ def _checked_mask(shape: tuple[int, ...], valid: Mask | None) -> Mask:
     return valid
 
 
-def _is_grey(picture: FloatPlane) -> bool:
-    first = picture[..., :1]
-    return bool((picture[..., 1:] == first).all())
+def _is_grey(picture: npt.NDArray[Any]) -> bool:
+    first = picture[..., 0]
+    return all(np.array_equal(picture[..., k], first) for k in (1, 2))
 
 
 def _clipped(picture: FloatPlane) -> Mask:
@@ -156,18 +249,33 @@ def _in_strips(picture: FloatPlane) -> FloatPlane:
 
 
 def _lab_of(srgb: FloatPlane) -> FloatPlane:
-    linear = np.where(
+    return _lab_of_linear(_linear_of(srgb))
+
+
+def _linear_of(srgb: FloatPlane) -> FloatPlane:
+    """IEC 61966-2-1: from stored values to light."""
+    return np.where(
         srgb > _LINEAR_SRGB_LIMIT, ((srgb + 0.055) / 1.055) ** 2.4, srgb / 12.92
     )
-    if srgb.ndim == 2:
+
+
+def _lab_of_linear(linear: FloatPlane) -> FloatPlane:
+    if linear.ndim < 3:
         return (116 * _cube_root(linear) - 16)[..., None]
     white = _RGB_TO_XYZ.sum(axis=1)
-    x, y, z = np.moveaxis(_cube_root(linear @ (_RGB_TO_XYZ.T / white)), -1, 0)
-    lab: FloatPlane = np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1)
+    roots = _cube_root(linear @ (_RGB_TO_XYZ.T / white))
+    x, y, z = (roots[..., k] for k in range(3))
+    lab = np.empty_like(roots)
+    lab[..., 0] = 116 * y - 16
+    lab[..., 1] = 500 * (x - y)
+    lab[..., 2] = 200 * (y - z)
     return lab
 
 
 def _cube_root(ratio: FloatPlane) -> FloatPlane:
     """CIE 1976: the cube root, with a straight piece near black."""
-    straight = (24389 / 27 * ratio + 16) / 116
-    return np.where(ratio > _CUBE_ROOT_LIMIT, np.cbrt(ratio), straight)
+    root: FloatPlane = np.cbrt(ratio)
+    dark = ratio <= _CUBE_ROOT_LIMIT
+    if dark.any():
+        root[dark] = (24389 / 27 * ratio[dark] + 16) / 116
+    return root

@@ -1,40 +1,35 @@
 """From a picture to strands and grains, with every step behind one call."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from typing import Final
 
 import numpy as np
 import numpy.typing as npt
-from scipy import ndimage
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
-from skimage.measure import label
+from skimage.morphology import skeletonize
 
-from strandproof.micrograph.border_lines import border_lines
-from strandproof.micrograph.borders import borders_of
-from strandproof.micrograph.classical import classical_evidence
-from strandproof.micrograph.evidence import BoundaryEvidence
-from strandproof.micrograph.lab import lab_picture
-from strandproof.micrograph.merging import merged_regions
-from strandproof.micrograph.metal import metal_mask
-from strandproof.micrograph.patches import patches_of
-from strandproof.micrograph.pieces import separated_metal
-from strandproof.micrograph.pits import with_pits_taken_in
-from strandproof.micrograph.quality import picture_flags
-from strandproof.micrograph.regions import RegionGraph, region_graph
-from strandproof.micrograph.scratches import scratch_borders
+from strandproof.micrograph.lab import checked_bytes
+from strandproof.micrograph.learned import planes
+from strandproof.micrograph.learned.counting import areas_of
+from strandproof.micrograph.learned.grains import Grains, grains_of
+from strandproof.micrograph.learned.maps import structure_maps
+from strandproof.micrograph.learned.metal import metal_map
+from strandproof.micrograph.learned.verdicts import verdicts_of
+from strandproof.micrograph.quality import quality_flags
 from strandproof.micrograph.strands import described_strands
-from strandproof.micrograph.twins import twin_borders
-from strandproof.records import Flag, LabelledStructure
+from strandproof.records import BoundarySegments, Flag, LabelledStructure
 
 FloatPlane = npt.NDArray[np.float32]
+Bytes = npt.NDArray[np.uint8]
 Mask = npt.NDArray[np.bool_]
 Labels = npt.NDArray[np.int32]
 Progress = Callable[[float, str], None]
 
-_SLIVER_PX = 6.0  # depth below the metal's edge; rounding of the edge reaches so far
-
-METHOD = "general image processing"
+METHOD = "trained network"
 METHOD_VERSION = "1"
+
+_HALF: Final = 128  # as likely as not, in bytes
+_PER_PAIR = np.pi / 4  # length of a line per pixel pair, mean over all directions
 
 
 def segment(
@@ -54,109 +49,69 @@ def segment(
     Returns
     -------
     LabelledStructure
-        Labels, strands, flags.
+        Labels, strands, segments, flags.
+
+    Raises
+    ------
+    ParameterError
+        If a shape or a type does not fit, or if a visible pixel is not a number
+        from 0 to 1.
     """
     report = progress or _silent
     report(0.0, "reading colours")
-    colours = lab_picture(picture, valid=valid)
-    report(0.05, "finding metal")
-    metal, strand_labels = separated_metal(metal_mask(colours))
-    report(0.1, "finding grooves and steps")
-    evidence = classical_evidence(colours.lab, metal)
-    report(0.6, "closing boundaries")
-    regions = grains_from_evidence(evidence, strand_labels)
-    report(0.9, "describing strands")
-    grains = _with_boundary_lines(regions, strand_labels)
-    strands = described_strands(regions, strand_labels, evidence)
-    flags = (*picture_flags(colours, evidence), *_structure_flags(grains, metal))
-    report(1.0, "segmented")
-    return LabelledStructure(
-        grain_labels=grains,
+    pixels = checked_bytes(picture, valid=valid)
+    maps = structure_maps(
+        pixels, progress=lambda done: report(0.02 + 0.58 * done, "finding boundaries")
+    )
+    report(0.6, "finding strands")
+    metal = metal_map(maps, valid=valid)
+    boundary, twin = (
+        maps[planes.GRAIN_BOUNDARY].copy(),
+        maps[planes.TWIN_BOUNDARY].copy(),
+    )
+    del maps  # a large picture's planes are most of the memory
+    strand_labels = np.where(metal.unreadable, np.int32(0), metal.strand_labels)
+    report(0.65, "closing boundaries")
+    grains = grains_of(boundary, twin, strand_labels)
+    report(0.85, "describing strands")
+    verdicts = verdicts_of(boundary, metal, strand_labels, grains)
+    structure = LabelledStructure(
+        grain_labels=_with_boundary_lines(grains.labels, strand_labels),
         strand_labels=strand_labels,
-        strands=strands,
-        flags=flags,
+        strands=described_strands(strand_labels, verdicts),
+        flags=_structure_flags(grains, strand_labels),
         method=METHOD,
         method_version=METHOD_VERSION,
+        segments=_segments(grains),
+        twin_boundary=_twin_lines(boundary, twin, strand_labels),
+        unreadable=metal.unreadable,
+    )
+    report(0.93, "judging the picture")
+    flags = quality_flags(
+        pixels,
+        valid=valid,
+        grain_labels=structure.grain_labels,
+        strand_labels=strand_labels,
+        probability=boundary,
+    )
+    report(1.0, "segmented")
+    return replace(structure, flags=(*flags, *structure.flags))
+
+
+def _segments(grains: Grains) -> BoundarySegments:
+    graph = grains.graph
+    return BoundarySegments(
+        first=graph.first.astype(np.int32),
+        second=graph.second.astype(np.int32),
+        length_px=(_PER_PAIR * graph.length).astype(np.float32),
+        probability=graph.boundary_strength().astype(np.float32),
     )
 
 
-def grains_from_evidence(evidence: BoundaryEvidence, strand_labels: Labels) -> Labels:
-    """Close the boundaries: patches, merging, scratches, pits, twins.
-
-    Independent of how the evidence was made.
-
-    Parameters
-    ----------
-    evidence : BoundaryEvidence
-        Evidence for boundaries.
-    strand_labels : ndarray of int32, shape (n_rows, n_cols)
-        Strands; no grain lies in two.
-
-    Returns
-    -------
-    ndarray of int32, shape (n_rows, n_cols)
-        Grains without boundary lines; 0 outside of metal.
-    """
-    patches = patches_of(evidence)
-    _, representative = merged_regions(region_graph(patches, evidence))
-    regions = representative[patches].astype(np.int32)
-    regions = _without_scratches(regions, evidence)
-    graph = region_graph(regions, evidence)
-    taken, _ = with_pits_taken_in(graph, regions, evidence.metal)
-    regions = taken[regions].astype(np.int32)
-    regions = _without_edge_slivers(regions, evidence)
-    regions = _with_twins_merged(regions, evidence)
-    return _numbered(regions, strand_labels)
-
-
-def _without_scratches(regions: Labels, evidence: BoundaryEvidence) -> Labels:
-    borders = borders_of(regions)
-    graph = region_graph(regions, evidence, borders=borders)
-    lines = border_lines(borders, regions.shape[1])
-    return _joined_over(regions, graph, scratch_borders(graph, lines, evidence.metal))
-
-
-def _without_edge_slivers(regions: Labels, evidence: BoundaryEvidence) -> Labels:
-    """Join thin strips along the metal's edge: rounding of the edge, not grains."""
-    graph = region_graph(regions, evidence)
-    depth = ndimage.distance_transform_edt(evidence.metal)
-    every = np.arange(graph.area.size)
-    reach = np.asarray(ndimage.maximum(depth, regions, every))
-    sliver = (graph.area > 0) & (reach < _SLIVER_PX)
-    thin = sliver[graph.first] != sliver[graph.second]
-    longest = np.zeros(graph.area.size)
-    owner = np.where(sliver[graph.first], graph.first, graph.second)
-    np.maximum.at(longest, owner[thin], graph.length[thin])
-    return _joined_over(regions, graph, thin & (graph.length == longest[owner]))
-
-
-def _with_twins_merged(regions: Labels, evidence: BoundaryEvidence) -> Labels:
-    borders = borders_of(regions)
-    graph = region_graph(regions, evidence, borders=borders)
-    lines = border_lines(borders, regions.shape[1])
-    return _joined_over(regions, graph, twin_borders(graph, lines))
-
-
-def _joined_over(regions: Labels, graph: RegionGraph, chosen: Mask) -> Labels:
-    """Join the regions at both sides of the chosen borders."""
-    n_regions = graph.area.size
-    pairs = (graph.first[chosen], graph.second[chosen])
-    links = coo_array((np.ones(pairs[0].size), pairs), shape=(n_regions, n_regions))
-    n_groups, group = connected_components(links, directed=False)
-    lowest = np.full(n_groups, n_regions)
-    np.minimum.at(lowest, group, np.arange(n_regions))
-    joined: Labels = lowest[group][regions].astype(np.int32)
-    return joined
-
-
-def _numbered(regions: Labels, strand_labels: Labels) -> Labels:
-    """Give the grains numbers 1..N, each in one piece and in one strand."""
-    n_regions = int(regions.max(initial=0)) + 1
-    both = strand_labels.astype(np.int64) * n_regions + regions
-    both[(regions == 0) | (strand_labels == 0)] = 0
-    found = label(both, background=0, connectivity=1)
-    pieces: Labels = found.astype(np.int32)
-    return pieces
+def _twin_lines(boundary: Bytes, twin: Bytes, strand_labels: Labels) -> Mask:
+    likely = (twin >= _HALF) & (twin > boundary) & (strand_labels > 0)
+    lines: Mask = skeletonize(likely)
+    return lines
 
 
 def _with_boundary_lines(grains: Labels, strand_labels: Labels) -> Labels:
@@ -175,19 +130,21 @@ def _with_boundary_lines(grains: Labels, strand_labels: Labels) -> Labels:
 def _kept_alive(drawn: Labels, grains: Labels) -> Labels:
     """Give grains that lines swallowed whole their pixels back."""
     n_grains = int(grains.max(initial=0)) + 1
-    lost = np.bincount(drawn.ravel(), minlength=n_grains) == 0
+    lost = areas_of(drawn, n_grains - 1) == 0
     lost[0] = False
-    alive: Labels = np.where(lost[grains], grains, drawn).astype(np.int32)
-    return alive
+    if lost.any():
+        np.copyto(drawn, grains, where=lost[grains])
+    return drawn
 
 
-def _structure_flags(grains: Labels, metal: Mask) -> tuple[Flag, ...]:
+def _structure_flags(grains: Grains, strand_labels: Labels) -> tuple[Flag, ...]:
+    n_grains = int(grains.labels.max(initial=0))
     flags = []
-    if not metal.any():
+    if not strand_labels.any():
         flags.append(Flag("no_metal"))
-    elif grains.max() <= 1:
+    elif n_grains <= 1:
         flags.append(Flag("no_boundary_found"))
-    if grains.max() > 1:
+    if n_grains > 1:
         flags.append(Flag("twins_not_tested_on_real_copper"))
     return tuple(flags)
 

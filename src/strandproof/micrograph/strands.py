@@ -1,5 +1,6 @@
-"""Strands described: place, size, axis, shape, and whether one crystal was seen."""
+"""Strands described: place, size, axis, shape."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -7,61 +8,34 @@ import numpy as np
 import numpy.typing as npt
 from scipy import ndimage
 
-from strandproof.micrograph.border_lines import border_lines
-from strandproof.micrograph.borders import borders_of
-from strandproof.micrograph.evidence import BoundaryEvidence
-from strandproof.micrograph.regions import region_graph
-from strandproof.records import Strand, StrandVerdict
+from strandproof.micrograph.learned.verdicts import Verdict
+from strandproof.records import Strand
 
 Labels = npt.NDArray[np.int32]
 Mask = npt.NDArray[np.bool_]
+Floats = npt.NDArray[np.float64]
 Shape = Literal["field", "long", "round", "piece"]
 
-# Grains smaller than this share of the strand, or than this many pixels, do not
-# decide whether the strand is more than one crystal: pits and dirt look like them.
-_LEAST_SHARE = 0.01
-_LEAST_GRAIN_PX = 60
-# So many grains of some size make a polycrystal; between, nothing is decided.
-_POLY_FROM = 3
-# Boundaries between crystals show a step of shade, or bend; scratches and slip traces
-# do neither. Mean step in clear steps, mean distance from a straight line [px].
-_CRYSTAL_STEP = 0.9
-_CRYSTAL_ROUGHNESS_PX = 0.9
-# A groove this shallow [L*], or a step this small, must still have been visible.
-_GOOD_LINE_DEPTH = 12.0
+_FIELD_SHARE = 0.9
 _LONG = 1.5
+_LONGEST_SIDE_PX = 2048  # a reduced outline has the same direction
 _EDGE_SMOOTHING_PX = 2.0
 _MARGIN_PX = 8
 _ROUND_RATIO, _ROUND_FILL = 1.25, 0.95
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _BoundaryLook:
-    """What the lines between the regions of a strand look like, on average.
-
-    `step` is the difference of shade at both sides [clear steps], `roughness_px`
-    the distance from a straight line, `visible_depth` the least depth of a groove
-    that would have shown [L*].
-    """
-
-    step: float
-    roughness_px: float
-    visible_depth: float
+_DIAMETERS_DEG = np.arange(0, 180, 5)
 
 
 def described_strands(
-    grain_labels: Labels, strand_labels: Labels, evidence: BoundaryEvidence
+    strand_labels: Labels, verdicts: Mapping[int, Verdict]
 ) -> tuple[Strand, ...]:
     """Describe every strand.
 
     Parameters
     ----------
-    grain_labels : ndarray of int32, shape (n_rows, n_cols)
-        Grains without boundary lines; 0 outside of metal.
     strand_labels : ndarray of int32, shape (n_rows, n_cols)
         Strands.
-    evidence : BoundaryEvidence
-        What the picture could have shown.
+    verdicts : mapping of int to Verdict
+        By number.
 
     Returns
     -------
@@ -69,90 +43,119 @@ def described_strands(
         By number.
     """
     places = ndimage.find_objects(strand_labels)
-    looks = _boundary_looks(grain_labels, strand_labels, evidence)
     return tuple(
-        _strand(number, place, (grain_labels, strand_labels), looks[number])
+        _strand(number, place, strand_labels, verdicts[number])
         for number, place in enumerate(places, start=1)
         if place is not None
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Body:
+    """Area, centre and spread of a strand, and the pixels of its outline.
+
+    Sums along rows and columns, so that a large strand needs no list of its pixels.
+    """
+
+    area: int
+    centre: tuple[float, float]
+    covariance: Floats
+    edge: Floats  # rows and columns of the outline, shape (2, n_pixels)
+
+
+def _body(mask: Mask) -> _Body:
+    per_row, per_col = mask.sum(axis=1), mask.sum(axis=0)
+    area = int(per_row.sum())
+    rows, cols = (np.arange(side, dtype=np.float64) for side in mask.shape)
+    row, col = per_row @ rows / area, per_col @ cols / area
+    col_sums = mask @ (cols - col)  # of each row
+    mixed = (rows - row) @ col_sums / area
+    spread = [
+        [per_row @ (rows - row) ** 2 / area, mixed],
+        [mixed, per_col @ (cols - col) ** 2 / area],
+    ]
+    edge = mask & ~ndimage.binary_erosion(mask)
+    return _Body(
+        area=area,
+        centre=(float(row), float(col)),
+        covariance=np.array(spread),
+        edge=np.stack(np.nonzero(edge)).astype(np.float64),
+    )
+
+
 def _strand(
-    number: int,
-    place: tuple[slice, ...],
-    labels: tuple[Labels, Labels],
-    look: _BoundaryLook,
+    number: int, place: tuple[slice, ...], strand_labels: Labels, verdict: Verdict
 ) -> Strand:
-    grain_labels, strand_labels = labels
     mask = strand_labels[place] == number
-    rows, cols = np.nonzero(mask)
-    area = float(rows.size)
-    offset = (place[0].start, place[1].start)
-    centroid = (float(rows.mean() + offset[0]), float(cols.mean() + offset[1]))
-    shape = _shape(place, mask, strand_labels.shape)
+    body = _body(mask)
+    shape = _shape(place, body, strand_labels.shape)
     wide = strand_labels[_widened(place, strand_labels.shape)] == number
-    axis, length, width = _axes(rows, cols, shape, wide)
-    verdict, reason = _verdict(grain_labels[place][mask], area, look)
+    axis, length, width = _axes(body, shape, wide)
     return Strand(
         number=number,
-        area_px=area,
-        centroid_px=centroid,
+        area_px=float(body.area),
+        centroid_px=(
+            body.centre[0] + place[0].start,
+            body.centre[1] + place[1].start,
+        ),
         length_px=length,
         width_px=width,
         axis_deg=axis,
         shape=shape,
-        verdict=verdict,
-        verdict_reason=reason,
+        verdict=verdict.word,
+        verdict_reason=verdict.reason,
+        ovality=_ovality(body) if shape == "round" else None,
     )
 
 
-def _shape(place: tuple[slice, ...], mask: Mask, size: tuple[int, ...]) -> Shape:
+def _ovality(body: _Body) -> float:
+    """Largest less smallest diameter, over their mean."""
+    turns = np.deg2rad(_DIAMETERS_DEG)
+    along = np.outer(body.edge[0], np.sin(turns)) + np.outer(
+        body.edge[1], np.cos(turns)
+    )
+    diameters = np.ptp(along, axis=0) + 1.0
+    largest, smallest = float(diameters.max()), float(diameters.min())
+    return 2 * (largest - smallest) / (largest + smallest)
+
+
+def _shape(place: tuple[slice, ...], body: _Body, size: tuple[int, ...]) -> Shape:
     touches = (
         place[0].start == 0,
         place[0].stop == size[0],
         place[1].start == 0,
         place[1].stop == size[1],
     )
-    if all(touches) and mask.mean() > 0.9:
+    if all(touches) and body.area > _FIELD_SHARE * size[0] * size[1]:
         return "field"
-    rows, cols = np.nonzero(mask)
-    long, short = _spread(rows, cols)
+    long, short = _spread(body)
     through = (touches[0] and touches[1]) or (touches[2] and touches[3])
     if through or long >= _LONG * _ROUND_RATIO * short:
         return "long"
-    fill = rows.size / max(4 * np.pi * long * short, 1.0)
+    fill = body.area / max(4 * np.pi * long * short, 1.0)
     if not any(touches) and long <= _ROUND_RATIO * short and fill >= _ROUND_FILL:
         return "round"
     return "piece"
 
 
-def _spread(
-    rows: npt.NDArray[np.intp], cols: npt.NDArray[np.intp]
-) -> tuple[float, float]:
+def _spread(body: _Body) -> tuple[float, float]:
     """Give the standard deviations along the long and the short axis [px]."""
-    if rows.size < 2:
-        return 0.5, 0.5
-    values = np.linalg.eigvalsh(np.cov(np.stack([rows, cols])))
-    short, long = np.sqrt(np.maximum(values, 0.08))
+    short, long = np.sqrt(np.maximum(np.linalg.eigvalsh(body.covariance), 0.08))
     return float(long), float(short)
 
 
-def _axes(
-    rows: npt.NDArray[np.intp],
-    cols: npt.NDArray[np.intp],
-    shape: Shape,
-    mask: Mask,
-) -> tuple[float | None, float, float]:
+def _axes(body: _Body, shape: Shape, mask: Mask) -> tuple[float | None, float, float]:
     """Axis [deg], length and width [px] of a strand."""
     height, breadth = mask.shape
     if shape == "field":
         return None, float(breadth), float(height)
     if shape == "round":
-        diameter = float(2 * np.sqrt(rows.size / np.pi))
+        diameter = float(2 * np.sqrt(body.area / np.pi))
         return None, diameter, diameter
-    along = _along_edges(mask) if shape == "long" else _long_axis(rows, cols)
+    along = _along_edges(mask) if shape == "long" else _long_axis(body)
     direction = float(np.rad2deg(np.arctan2(-along[0], along[1])))
     direction = (direction + 90.0) % 180.0 - 90.0
+    rows, cols = body.edge
     length = float(np.ptp(rows * along[0] + cols * along[1])) + 1.0
     width = float(np.ptp(rows * along[1] - cols * along[0])) + 1.0
     return direction, length, width
@@ -166,14 +169,10 @@ def _widened(place: tuple[slice, ...], size: tuple[int, ...]) -> tuple[slice, ..
     )
 
 
-def _long_axis(
-    rows: npt.NDArray[np.intp], cols: npt.NDArray[np.intp]
-) -> npt.NDArray[np.float64]:
+def _long_axis(body: _Body) -> Floats:
     """Give the direction (row, column) of the largest spread."""
-    if rows.size < 2:
-        return np.array([0.0, 1.0])
-    _, vectors = np.linalg.eigh(np.cov(np.stack([rows, cols])))
-    along: npt.NDArray[np.float64] = vectors[:, 1]
+    _, vectors = np.linalg.eigh(body.covariance)
+    along: Floats = vectors[:, 1]
     return along
 
 
@@ -183,7 +182,9 @@ def _along_edges(mask: Mask) -> npt.NDArray[np.float64]:
     Structure tensor of the smoothed mask: its strongest direction is the edges'
     normal. The picture's frame is no edge, so the mask is continued beyond it.
     """
-    smooth = ndimage.gaussian_filter(mask.astype(float), _EDGE_SMOOTHING_PX)
+    step = -(-max(mask.shape) // _LONGEST_SIDE_PX)
+    reduced = mask[::step, ::step].astype(np.float64)
+    smooth = ndimage.gaussian_filter(reduced, _EDGE_SMOOTHING_PX)
     down, right = np.gradient(smooth)
     tensor = np.array(
         [[np.sum(down * down), np.sum(down * right)], [0.0, np.sum(right * right)]]
@@ -191,59 +192,3 @@ def _along_edges(mask: Mask) -> npt.NDArray[np.float64]:
     _, vectors = np.linalg.eigh(tensor, UPLO="U")
     along: npt.NDArray[np.float64] = vectors[:, 0]
     return along
-
-
-def _boundary_looks(
-    grain_labels: Labels, strand_labels: Labels, evidence: BoundaryEvidence
-) -> dict[int, _BoundaryLook]:
-    """Say for each strand what the lines between its regions look like."""
-    borders = borders_of(grain_labels)
-    graph = region_graph(grain_labels, evidence, borders=borders)
-    lines = border_lines(borders, grain_labels.shape[1])
-    owner = np.zeros(graph.area.size, np.int64)
-    owner[grain_labels.ravel()] = strand_labels.ravel()
-    step, strand_of = graph.shade_difference(), owner[graph.first]
-    looks = {}
-    for number in range(1, int(strand_labels.max(initial=0)) + 1):
-        own = strand_of == number
-        weight = graph.length[own]
-        looks[number] = _BoundaryLook(
-            step=float(np.average(step[own], weights=weight)) if own.any() else 0.0,
-            roughness_px=(
-                float(np.average(lines.roughness[own], weights=weight))
-                if own.any()
-                else 0.0
-            ),
-            visible_depth=evidence.visible_line_depth,
-        )
-    return looks
-
-
-def _verdict(
-    grains: Labels, area: float, look: _BoundaryLook
-) -> tuple[StrandVerdict, str]:
-    sizes = np.bincount(grains)[1:]
-    counted = int((sizes >= max(_LEAST_GRAIN_PX, _LEAST_SHARE * area)).sum())
-    small = int((sizes >= _LEAST_GRAIN_PX).sum())
-    if counted < _POLY_FROM and small < 3 * _POLY_FROM:
-        return _few_regions(counted, look)
-    regions = f"{max(counted, small)} regions were told apart"
-    if look.step < _CRYSTAL_STEP and look.roughness_px < _CRYSTAL_ROUGHNESS_PX:
-        return "undecided", (
-            f"{regions}, but the lines between them are straight and the shades at "
-            "both sides alike, as scratches and slip traces are."
-        )
-    return "poly", f"{regions} by their boundaries."
-
-
-def _few_regions(counted: int, look: _BoundaryLook) -> tuple[StrandVerdict, str]:
-    depth = look.visible_depth
-    if counted >= 2:
-        return "undecided", "Two regions were told apart, which is too few to decide."
-    if depth > _GOOD_LINE_DEPTH:
-        reason = f"A groove had to be {depth:.0f} L* deep to be seen, which is a lot."
-        return "undecided", reason
-    return (
-        "single",
-        f"No closed boundary resolved; a groove {depth:.0f} L* deep would have shown.",
-    )

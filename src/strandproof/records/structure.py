@@ -6,6 +6,7 @@ labels arrive in the same form.
 """
 
 from dataclasses import dataclass
+from math import pi, sqrt
 from typing import Literal
 
 import numpy as np
@@ -41,6 +42,8 @@ class Strand:
         Whether more than one crystal was resolved in this piece.
     verdict_reason : str
         One sentence with the figures behind the verdict.
+    ovality : float or None
+        Of a round face: largest less smallest diameter, over their mean.
     """
 
     number: int
@@ -52,6 +55,12 @@ class Strand:
     shape: Literal["field", "long", "round", "piece"]
     verdict: StrandVerdict
     verdict_reason: str
+    ovality: float | None = None
+
+    @property
+    def equivalent_diameter_px(self) -> float:
+        """Diameter of the circle of the same area [px]."""
+        return 2 * sqrt(self.area_px / pi)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

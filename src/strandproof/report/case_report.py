@@ -1,6 +1,6 @@
 """What a report says, drawn from the records of a case: no markup, no disk."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
@@ -22,7 +22,12 @@ from strandproof.records.entries import (
     Specimen,
 )
 from strandproof.report.answer import Answer, answer_in_five_sentences
-from strandproof.report.figures import Figure, MicrographPicture, micrograph_figures
+from strandproof.report.figures import (
+    Drawing,
+    Figure,
+    MicrographPicture,
+    micrograph_figures,
+)
 from strandproof.report.findings import Finding, ThirdReading, findings, third_readings
 from strandproof.report.not_shown import CoverageRow, coverage, not_shown
 from strandproof.report.weighings import WeighedClaim, weighed_claims
@@ -93,6 +98,8 @@ class CaseReport:
         Contents of the sections.
     custody : Custody
         What happened to the pieces.
+    open_points : tuple of str
+        What has to be settled before the numbers can be relied on, in sentences.
     not_shown : tuple of str
         What the case does not show, in sentences.
     """
@@ -113,6 +120,7 @@ class CaseReport:
     figures: tuple[Figure, ...]
     coverage: tuple[CoverageRow, ...]
     weighed: tuple[WeighedClaim, ...]
+    open_points: tuple[str, ...]
     not_shown: tuple[str, ...]
 
 
@@ -122,6 +130,8 @@ def case_report(
     pictures: Mapping[str, MicrographPicture],
     made_at: datetime,
     program: str,
+    drawings: Mapping[str, Drawing] | None = None,
+    open_points: Sequence[str] = (),
 ) -> CaseReport:
     """Gather what a report on a case says.
 
@@ -135,6 +145,10 @@ def case_report(
         Now, with its time zone; reports show it in UTC.
     program : str
         Name and version of this program.
+    drawings : mapping of str to Drawing, optional
+        Drawings of numbers, by short name of the measurement.
+    open_points : sequence of str
+        What has to be settled before the numbers can be relied on.
 
     Returns
     -------
@@ -161,11 +175,12 @@ def case_report(
             state.records(PreparationStep),
             state.records(Deviation),
         ),
-        findings=findings(state, figures),
+        findings=findings(state, figures, drawings),
         third_readings=third_readings(state),
         figures=figures,
         coverage=coverage(state),
         weighed=weighed_claims(state),
+        open_points=tuple(open_points),
         not_shown=not_shown(state),
     )
 

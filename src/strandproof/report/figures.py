@@ -54,6 +54,25 @@ class Figure:
     caption: str
 
 
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing of numbers that stands beside the measurement that they belong to.
+
+    Parameters
+    ----------
+    svg : Markup
+        The drawing, which carries its own title and description.
+    alt : str
+        What it shows, for those who cannot see it.
+    caption : str
+        What to see in it.
+    """
+
+    svg: Markup
+    alt: str
+    caption: str
+
+
 def micrograph_figures(
     state: CaseState, pictures: Mapping[str, MicrographPicture]
 ) -> tuple[Figure, ...]:

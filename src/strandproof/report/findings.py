@@ -1,5 +1,6 @@
 """Measurements as a reader meets them: a sentence, a table, what they bear on."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from strandproof.records import FLAGS, FlagDefinition
@@ -10,7 +11,7 @@ from strandproof.records.entries import (
     Section,
     Specimen,
 )
-from strandproof.report.figures import Figure
+from strandproof.report.figures import Drawing, Figure
 from strandproof.report.pieces import micrograph_measured
 from strandproof.report.wording import (
     KIND_WORDS,
@@ -41,6 +42,8 @@ class Finding:
         What is to be kept in mind.
     figure : Figure or None
         The picture measured.
+    drawing : Drawing or None
+        The numbers behind it, drawn.
     """
 
     measurement: Measurement
@@ -50,6 +53,7 @@ class Finding:
     does_not_bear_on: tuple[str, ...]
     flags: tuple[FlagDefinition, ...]
     figure: Figure | None
+    drawing: Drawing | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +80,11 @@ class ThirdReading:
     flags: tuple[FlagDefinition, ...]
 
 
-def findings(state: CaseState, figures: tuple[Figure, ...]) -> tuple[Finding, ...]:
+def findings(
+    state: CaseState,
+    figures: tuple[Figure, ...],
+    drawings: Mapping[str, Drawing] | None = None,
+) -> tuple[Finding, ...]:
     """Give the measurements that are shown one by one.
 
     Parameters
@@ -85,6 +93,8 @@ def findings(state: CaseState, figures: tuple[Figure, ...]) -> tuple[Finding, ..
         State of the case.
     figures : tuple of Figure
         Micrographs at hand.
+    drawings : mapping of str to Drawing, optional
+        Drawings of numbers, by short name of the measurement.
 
     Returns
     -------
@@ -92,11 +102,17 @@ def findings(state: CaseState, figures: tuple[Figure, ...]) -> tuple[Finding, ..
         Readings of single micrographs only where there are few.
     """
     shown = {figure.micrograph.id: figure for figure in figures}
+    drawn = drawings or {}
     measurements = state.records(Measurement)
     single = [m for m in measurements if micrograph_measured(m)]
     listed = single if len(single) > _SHOWN_ONE_BY_ONE else []
     return tuple(
-        _finding(state, measurement, shown.get(micrograph_measured(measurement)))
+        _finding(
+            state,
+            measurement,
+            shown.get(micrograph_measured(measurement)),
+            drawn.get(measurement.id),
+        )
         for measurement in measurements
         if measurement not in listed
     )
@@ -122,7 +138,10 @@ def third_readings(state: CaseState) -> tuple[ThirdReading, ...]:
 
 
 def _finding(
-    state: CaseState, measurement: Measurement, figure: Figure | None
+    state: CaseState,
+    measurement: Measurement,
+    figure: Figure | None,
+    drawing: Drawing | None,
 ) -> Finding:
     return Finding(
         measurement=measurement,
@@ -137,6 +156,7 @@ def _finding(
         ),
         flags=_flags(measurement),
         figure=figure,
+        drawing=drawing,
     )
 
 

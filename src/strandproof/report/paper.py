@@ -50,7 +50,12 @@ def case_report_pdf(report: CaseReport) -> bytes:
 def _pictures(report: CaseReport) -> dict[str, str]:
     figures = {f"figure-{k}.svg": str(f.svg) for k, f in enumerate(report.figures)}
     bars = {f"bars-{each.claim.id}.svg": str(each.bars) for each in report.weighed}
-    return {**figures, **bars}
+    drawings = {
+        f"drawing-{each.measurement.id}.svg": str(each.drawing.svg)
+        for each in report.findings
+        if each.drawing is not None
+    }
+    return {**figures, **bars, **drawings}
 
 
 def _texts(data: object) -> list[str]:

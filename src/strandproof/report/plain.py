@@ -54,6 +54,7 @@ def findings_data(report: CaseReport) -> dict[str, Any]:
             }
             for row in report.coverage
         ],
+        "open_points": list(report.open_points),
         "not_shown": list(report.not_shown),
     }
 
@@ -95,6 +96,7 @@ def paper_data(report: CaseReport) -> dict[str, Any]:
             {"name": f"figure-{number}.svg", "alt": each.alt, "caption": each.caption}
             for number, each in enumerate(report.figures)
         ],
+        "open_points": list(report.open_points),
         "not_shown": list(report.not_shown),
     }
 
@@ -220,10 +222,24 @@ def _finding(found: Finding) -> dict[str, Any]:
             )
         ),
         "rows": [list(row) for row in found.rows],
+        "drawings": _drawings(found),
         "bears_on": "; ".join(found.bears_on) or "none of the kinds of claim",
         "does_not": "; ".join(found.does_not_bear_on),
         "flags": [flag.meaning for flag in found.flags],
     }
+
+
+def _drawings(found: Finding) -> list[dict[str, str]]:
+    """Give the drawing of a finding, if it has one."""
+    return [
+        {
+            "name": f"drawing-{found.measurement.id}.svg",
+            "alt": drawing.alt,
+            "caption": drawing.caption,
+        }
+        for drawing in (found.drawing,)
+        if drawing is not None
+    ]
 
 
 def _weighed(each: WeighedClaim) -> dict[str, Any]:

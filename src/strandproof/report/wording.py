@@ -27,7 +27,17 @@ _RESULT_WORDS = {
     "g_intercept": "grain size number G, by intercepts",
     "crossings_per_mm": "boundaries crossed along the axis",
     "boundaries_per_mm": "boundaries along the length",
-    "mean_intercept_with_twins": "the same with twins counted as boundaries",
+    "events_per_mm": "events (boundaries, stray crystals) along the length",
+    "mean_event_distance": "mean length from event to event",
+    "places_of_the_events": "where the events lie",
+    "mean_intercept_with_twins": "mean lineal intercept, twins counted too",
+    "mean_intercept_with_uncertain_marks": (
+        "mean lineal intercept, uncertain marks counted too"
+    ),
+    "parts_of_the_interval": "what is in the interval, and what is not",
+    "intervals_by_level": "interval by lead, strand, field, and what each speaks for",
+    "scatter_by_level": "scatter between leads, strands, fields",
+    "what_more_would_bring": "what further leads, strands, fields would bring",
     "interval_if_wrongly_independent": "interval if strands or fields were independent",
     "copper_area": "copper area by diameter and count",
     "resistance_at_20c": "resistance at 20 °C",
@@ -125,7 +135,7 @@ def result_in_words(result: MeasurementResult) -> str:
     return (
         words
         if result.value is None or not result.words
-        else (f"{words}. {result.words}")
+        else f"{words}. {as_sentence(result.words)}"
     )
 
 

@@ -86,8 +86,8 @@ def test_triple_points_of_hexagons_are_two_for_each(
 def test_triple_points_and_cut_grains_count_the_same(
     voronoi: Callable[..., Labels], as_patch: AsPatch
 ) -> None:
-    # Euler: with cut grains a half, N = P/2 + 1 exactly. Points within 3 px of each
-    # other are one here, and one on the border may fall to either side.
+    # Euler: with cut grains a half, N = P/2 + 1 exactly. A grain whose pixels fall
+    # apart is several pieces to the points and one to the grains.
     for seed in range(6):
         patch = as_patch(voronoi(seed, expected_grains=150, side=400))
         rules: tuple[FrameRule, FrameRule] = ("half", "half_and_quarter_corners")
@@ -98,6 +98,31 @@ def test_triple_points_and_cut_grains_count_the_same(
             counted = grains.inside + 0.5 * grains.cut
             counted -= 0.0 if rule == "half" else 1.0
             assert points.equivalent == pytest.approx(counted, rel=0, abs=2.0)
+
+
+def test_triple_points_of_fine_grains_are_not_run_together(
+    voronoi: Callable[..., Labels], as_patch: AsPatch
+) -> None:
+    # Cells of 8 px: points lie so close that joining neighbours would lose a sixth.
+    settings = procedure_settings(None, rules=counting_rules(frame_rule="half"))
+    patch = as_patch(voronoi(7, expected_grains=1600, side=320))
+    points = triple_point_count(patch, settings).equivalent
+    grains = saltykov_rectangle(patch, settings)
+    counted = grains.inside + 0.5 * grains.cut
+    assert points == pytest.approx(counted, rel=0.02, abs=0)
+
+
+def test_triple_points_of_bricks_are_exact(as_patch: AsPatch) -> None:
+    # Bricks of 10 x 20 px, every row shifted by half: two points to a brick. Sides
+    # run through the middles of bricks, so no point lies on them.
+    rows, cols = np.indices((200, 400))
+    layer = rows // 10
+    labels = 1 + layer * 100 + (cols + 10 * (layer % 2)) // 20
+    settings = procedure_settings(None, rules=counting_rules(frame_rule="half"))
+    count = triple_point_count(as_patch(labels), settings, height_width_px=(90, 130))
+    inside = saltykov_rectangle(as_patch(labels), settings, height_width_px=(90, 130))
+    assert count.equivalent == inside.inside + 0.5 * inside.cut
+    assert count.inside > 50
 
 
 def test_all_of_the_metal_is_counted_as_the_measurement_counts_it(

@@ -103,3 +103,10 @@ def test_fine_grains_at_the_edge_of_a_strand_are_a_gradient() -> None:
 def test_too_few_grains_give_no_answer(as_patch: AsPatch) -> None:
     patch = as_patch(_squares(60, 60, 20, 1))
     assert duplex_kinds(patch, whole_grains(patch), axis_deg=None) == ()
+
+
+def test_grains_of_one_size_are_one_class(as_patch: AsPatch) -> None:
+    # A cut into two classes leaves one of them empty.
+    kinds = _kinds(as_patch(_squares(240, 320, 20, 1)))
+    assert dict(kinds["bimodal"].figures)["distance_g"] == 0
+    assert not any(kind.present for kind in kinds.values())

@@ -18,7 +18,9 @@ from strandproof.app.workflow.counting import (
     planes_document,
     planes_together,
 )
+from strandproof.app.workflow.counting_plot import PlotOf, write_count_plots
 from strandproof.app.workflow.counting_words import BoundAsked
+from strandproof.app.workflow.new_file import require_new_file
 from strandproof.records.measurement import FrameRule, LineEndRule
 from strandproof.records.procedures import (
     CountingStandard,
@@ -136,6 +138,16 @@ def count(
     claimed_by: Annotated[
         str, typer.Option(help="Where it is claimed, for example 'the tag'.")
     ] = "the claim",
+    plot: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE.svg",
+            help="New file for a histogram with the mean and its interval.",
+        ),
+    ] = None,
+    plot_of: Annotated[
+        PlotOf, typer.Option(help="Single values in the histogram.")
+    ] = "intercepts",
     as_json: AsJson = False,
 ) -> None:
     """Count the grains on one picture by named procedures, without a case.
@@ -147,6 +159,7 @@ def count(
     if pixels and um_per_px is not None:
         message = "--pixels counts without a scale; leave out one of the two."
         raise typer.BadParameter(message, param_hint="--pixels / --um-per-px")
+    require_new_file(plot)
     choices = CountingChoices(
         procedures=tuple(procedure or PROCEDURE_NAMES),
         standard=standard,
@@ -166,11 +179,15 @@ def count(
             labels_files=(labels, twin_labels),
             progress=report,
         )
+    plots = None if plot is None else write_count_plots(result, plot, of=plot_of)
     if as_json:
         print_json(counting_document(result))
         return
     bound = BoundAsked(claimed_m=claimed, claimed_by=claimed_by)
     say(counting_in_words(result, bound=bound))
+    if plots is not None:
+        for line in (*(f"Drawing: {each}" for each in plots.files), *plots.not_drawn):
+            say(line)
 
 
 def planes(

@@ -11,6 +11,10 @@ from strandproof.app.cli.arguments import AsJson, CaseFolder, Label, Person
 from strandproof.app.cli.console import print_json, say, tell_entries
 from strandproof.app.cli.typed_words import conductor, number
 from strandproof.app.workflow import Desk
+from strandproof.app.workflow.bounding import bound_in_words
+from strandproof.app.workflow.bounding_events import events_at, stray_crystals_of
+from strandproof.app.workflow.combining_plot import write_combined_plot
+from strandproof.app.workflow.new_file import require_new_file
 from strandproof.records.electrical import ParallelConductor
 
 
@@ -32,22 +36,22 @@ def add_evidence_commands(program: typer.Typer) -> None:
 
 
 def resistance(
-    ohm: Annotated[float, _value("Four-wire resistance [ohm].")],
-    ohm_u: Annotated[float, _value("Its standard uncertainty [ohm].")],
-    metres: Annotated[float, _value("Length of bare strand between contacts [m].")],
-    metres_u: Annotated[float, _value("Its standard uncertainty [m].")],
+    ohm: Annotated[float, _value("Four-wire resistance, in ohm.")],
+    ohm_u: Annotated[float, _value("Its standard uncertainty, in ohm.")],
+    metres: Annotated[float, _value("Length of bare strand between contacts, in m.")],
+    metres_u: Annotated[float, _value("Its standard uncertainty, in m.")],
     celsius: Annotated[
-        float | None, _value("Temperature of the wire [deg C]; refused without.")
+        float | None, _value("Temperature of the wire, in deg C; refused without.")
     ] = None,
-    celsius_u: Annotated[float, _value("Its standard uncertainty [deg C].")] = 0.5,
+    celsius_u: Annotated[float, _value("Its standard uncertainty, in deg C.")] = 0.5,
     milligrams: Annotated[
-        float | None, _value("Mass of that bare strand [mg]: the route to state.")
+        float | None, _value("Mass of that bare strand, in mg: the route to state.")
     ] = None,
-    milligrams_u: Annotated[float, _value("Its standard uncertainty [mg].")] = 0.1,
+    milligrams_u: Annotated[float, _value("Its standard uncertainty, in mg.")] = 0.1,
     millimetres: Annotated[
-        float | None, _value("Diameter of a strand [mm]: the uncertain route.")
+        float | None, _value("Diameter of a strand, in mm: the uncertain route.")
     ] = None,
-    millimetres_u: Annotated[float, _value("Its standard uncertainty [mm].")] = 0.001,
+    millimetres_u: Annotated[float, _value("Its standard uncertainty, in mm.")] = 0.001,
     strands: Annotated[int, typer.Option(help="Strands in parallel.")] = 1,
     conductors: Annotated[
         list[ParallelConductor] | None,
@@ -96,6 +100,13 @@ def combine(
             "the same way: name, family, shown, found, false for each."
         ),
     ] = None,
+    plot: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE.svg",
+            help="New file for a drawing of fields, strands, leads and intervals.",
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Combine a reader's counts to a grain size with its intervals by level.
@@ -103,25 +114,60 @@ def combine(
     The interval by lead joins the calibration and, with known pieces, the boundaries
     missed and falsely reported; the entry says what is in it and what is not.
     """
+    require_new_file(plot)
     pieces = () if known is None else workflow.known_pieces_of(_json_rows(known))
     readers = workflow.ReadersAsked(counter, second, calibration, pieces)
     entry = workflow.combine_readings(Desk(folder, by), label, readers)
     tell_entries([entry], as_json=as_json)
+    if plot is not None:
+        write_combined_plot(folder, readers, plot)
+        if not as_json:
+            say(f"Drawing: {plot}")
 
 
 def no_boundary(
     folder: CaseFolder,
     label: Label,
     specimen: Annotated[str, typer.Option(help="Specimen looked at.")],
-    millimetres: Annotated[float, _value("Length of long section seen [mm].")],
+    millimetres: Annotated[float, _value("Length of long section seen, in mm.")],
     by: Person,
+    boundary_at: Annotated[
+        list[float] | None,
+        _value("Place of a boundary along the length, in mm. Repeat."),
+    ] = None,
+    stray_length: Annotated[
+        float | None,
+        _value("Longest stray crystal, in mm: two boundaries so near are one event."),
+    ] = None,
+    stray_crystals: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE.csv",
+            help="Instead: stray crystals, one a row, with the columns start_mm and "
+            "end_mm; an empty end_mm for a boundary by itself.",
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Enter what may be said when no boundary was resolved over a length."""
+    """Enter what may be said when no boundary, or hardly one, was resolved.
+
+    Boundaries are merged to events: the two of one stray crystal are one event.
+    The rate of events over the length looked at has exact limits.
+    """
+    if stray_crystals is not None and (boundary_at or stray_length is not None):
+        message = "give places of boundaries, or a file with stray crystals, not both."
+        raise typer.BadParameter(message, param_hint="--stray-crystals")
+    events = (
+        events_at(boundary_at or (), stray_length_mm=stray_length)
+        if stray_crystals is None
+        else stray_crystals_of(workflow.read_original(stray_crystals).content)
+    )
     entry = workflow.enter_no_boundary(
-        Desk(folder, by), label, specimen, length_mm=millimetres
+        Desk(folder, by), label, specimen, length_mm=millimetres, events=events
     )
     tell_entries([entry], as_json=as_json)
+    if not as_json:
+        say(bound_in_words(entry))
 
 
 def weigh(

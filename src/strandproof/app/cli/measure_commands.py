@@ -42,6 +42,10 @@ def measure(
     pixels: Annotated[
         bool, typer.Option("--pixels", help="Count without a scale: no G, flagged.")
     ] = False,
+    edits: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="A person's edits (JSON); they win."),
+    ] = None,
     json_file: Annotated[
         Path | None, typer.Option("--json", metavar="FILE", help="Numbers go here.")
     ] = None,
@@ -61,11 +65,13 @@ def measure(
     """Measure the grains on one picture, without a case.
 
     Give the pixel size with --um-per-px, or count in pixels with --pixels. A
-    pixel size in the file is used when none is given.
+    pixel size in the file is used when none is given. With --edits the numbers
+    without them are kept beside.
     """
     if pixels and um_per_px is not None:
         message = "--pixels counts without a scale; leave out one of the two."
         raise typer.BadParameter(message, param_hint="--pixels / --um-per-px")
+    drawn = () if edits is None else workflow.read_edits(edits)
     with progress(f"measuring {picture.name}") as report:
         result = workflow.measure_picture(
             picture,
@@ -75,6 +81,7 @@ def measure(
             allow_large=allow_large,
             progress=report,
         )
+        result = workflow.measured_with_edits(result, drawn)
     workflow.write_measurement(
         result,
         source=picture,

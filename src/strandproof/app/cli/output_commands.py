@@ -9,6 +9,7 @@ from strandproof.app import workflow
 from strandproof.app.cli.arguments import AsJson, CaseFolder
 from strandproof.app.cli.console import print_json, progress, say
 from strandproof.app.workflow import Desk
+from strandproof.app.workflow.checking import resize_warnings
 
 _REFUSED = 1
 
@@ -94,14 +95,17 @@ def verify(
 
     Without --head only changes within the record are found. A record that was
     cut at the end, continued or rewritten needs the head from a report.
+    A micrograph measured with the pixel size of a copy of another size gives a
+    warning.
     """
     with progress("verifying") as bar:
         outcome = workflow.verify(folder, head=head, progress=bar)
+    warnings = resize_warnings(folder, outcome)
     if as_json:
-        print_json(workflow.verification_data(outcome))
+        print_json(workflow.verification_data(outcome, warnings=warnings))
     else:
         for line in workflow.verification_in_words(
-            outcome, head_given=head is not None
+            outcome, head_given=head is not None, warnings=warnings
         ):
             say(line)
     if not outcome.sound:

@@ -37,6 +37,7 @@ from strandproof.app.workflow.deciding import (
     weighing_in_words,
 )
 from strandproof.app.workflow.demo import DemoOutcome, run_demo
+from strandproof.app.workflow.editing import measured_with_edits, read_edits
 from strandproof.app.workflow.entering import (
     Correction,
     Desk,
@@ -129,6 +130,7 @@ __all__ = [
     "likelihoods_of",
     "lock_reading",
     "measure_picture",
+    "measured_with_edits",
     "measurement_document",
     "measurement_in_words",
     "missing_parts",
@@ -139,6 +141,7 @@ __all__ = [
     "program_beside_readers",
     "program_in_words",
     "re_class",
+    "read_edits",
     "read_original",
     "reading_in_words",
     "resistance_data",

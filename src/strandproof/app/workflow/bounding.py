@@ -1,7 +1,11 @@
-"""The use case that enters a bound where no boundary was resolved."""
+"""The use case that enters a bound where no boundary, or hardly one, was resolved."""
 
+from collections.abc import Sequence
+
+from strandproof.app.workflow.bounding_events import event_results, require_within
 from strandproof.app.workflow.deciding import control_readings
 from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.grainsize.by_level import BoundaryEvent
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     ClaimKind,
@@ -16,12 +20,18 @@ from strandproof.weighing import NoBoundaryBound, no_boundary_bound
 
 
 def enter_no_boundary(
-    desk: Desk, label: str, specimen: str, *, length_mm: float
+    desk: Desk,
+    label: str,
+    specimen: str,
+    *,
+    length_mm: float,
+    events: Sequence[BoundaryEvent] = (),
 ) -> Entry:
-    """Enter what may be said when no boundary was resolved over a length.
+    """Enter what may be said when no boundary was or few were resolved over a length.
 
-    "Single" needs a control with boundaries, in the same mount, that showed its own;
-    without one the structure stays undecided, and the bound is flagged.
+    With events the piece is more than one crystal, and their rate has exact limits.
+    Without, "single" needs a control with boundaries, in the same mount, that showed
+    its own; without one the structure stays undecided, and the bound is flagged.
 
     Parameters
     ----------
@@ -33,22 +43,30 @@ def enter_no_boundary(
         Specimen looked at.
     length_mm : float
         Length of long section looked at [mm].
+    events : sequence of BoundaryEvent
+        What was resolved there, from `events_at` or `stray_crystals_of`.
 
     Returns
     -------
     Entry
         The measurement as entered.
     """
+    require_within(events, length_mm)
     would_show = _boundaries_would_show(open_case(desk.folder), specimen)
-    bound = no_boundary_bound(length_mm)
+    results = (
+        event_results(events, length_mm)
+        if events
+        else _results(no_boundary_bound(length_mm))
+    )
+    undecided = not (events or would_show)
     body = Measurement(
         id=label,
         measures=f"specimen/{specimen}",
         method=f"boundaries looked for along {length_mm:g} mm of long section",
         method_version="1",
-        results=_results(bound),
-        verdict="single" if would_show else "undecided",
-        flags=() if would_show else ("no_boundary_found",),
+        results=results,
+        verdict="undecided" if undecided else "poly" if events else "single",
+        flags=("no_boundary_found",) if undecided else (),
         bears_on=(ClaimKind.CRYSTAL_STATE,),
         does_not_bear_on=tuple(
             kind for kind in ClaimKind if kind != ClaimKind.CRYSTAL_STATE
@@ -57,6 +75,23 @@ def enter_no_boundary(
         measured_by=desk.person,
     )
     return desk.add(Addition(body))[0]
+
+
+def bound_in_words(entry: Entry) -> str:
+    """Say what an entry says of the rate along the length.
+
+    Parameters
+    ----------
+    entry : Entry
+        From `enter_no_boundary`.
+
+    Returns
+    -------
+    str
+        Its first sentence; empty for another kind of entry.
+    """
+    body = entry.body
+    return body.results[0].words if isinstance(body, Measurement) else ""
 
 
 def _results(bound: NoBoundaryBound) -> tuple[MeasurementResult, ...]:

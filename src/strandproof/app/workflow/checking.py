@@ -1,9 +1,12 @@
 """Use cases that look at a case without changing it."""
 
+from collections.abc import Sequence
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
+from strandproof.app.workflow.resize_guarding import resized_copies
+from strandproof.errors import StrandproofError
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import ENTRY_KINDS, Entry, kind_in_words
 from strandproof.storage import Progress, Verification, verify_case
@@ -29,6 +32,32 @@ def verify(
         What was checked and what differs.
     """
     return verify_case(folder, head=head, progress=progress)
+
+
+def resize_warnings(folder: Path, outcome: Verification) -> tuple[str, ...]:
+    """Look for micrographs measured with the pixel size of another copy.
+
+    Every hash of such a case is right; only the lengths are not.
+
+    Parameters
+    ----------
+    folder : Path
+        Folder of the case.
+    outcome : Verification
+        From `verify`; a case that differs from its record is not looked through.
+
+    Returns
+    -------
+    tuple of str
+        One sentence for each pair found, or why nobody could look.
+    """
+    if not outcome.sound:
+        return ()
+    try:
+        return resized_copies(folder)
+    except StrandproofError as error:
+        # An original that is no picture must not hide that all hashes match.
+        return (f"It was not looked for resized copies of micrographs. {error}",)
 
 
 def entry_headline(entry: Entry) -> str:
@@ -69,24 +98,28 @@ def missing_parts(state: CaseState) -> tuple[str, ...]:
     return tuple(kind_in_words(kind) for kind in wanted if kind not in state.current)
 
 
-def verification_data(outcome: Verification) -> dict[str, Any]:
+def verification_data(
+    outcome: Verification, *, warnings: Sequence[str] = ()
+) -> dict[str, Any]:
     """Give the outcome of checking a case as plain data.
 
     Parameters
     ----------
     outcome : Verification
         From `verify`.
+    warnings : sequence of str
+        From `resize_warnings`.
 
     Returns
     -------
     dict
         JSON data.
     """
-    return {"sound": outcome.sound, **asdict(outcome)}
+    return {"sound": outcome.sound, **asdict(outcome), "warnings": list(warnings)}
 
 
 def verification_in_words(
-    outcome: Verification, *, head_given: bool
+    outcome: Verification, *, head_given: bool, warnings: Sequence[str] = ()
 ) -> tuple[str, ...]:
     """Say the outcome of checking a case.
 
@@ -96,6 +129,8 @@ def verification_in_words(
         From `verify`.
     head_given : bool
         True when a head kept outside was compared.
+    warnings : sequence of str
+        From `resize_warnings`.
 
     Returns
     -------
@@ -104,6 +139,7 @@ def verification_in_words(
     """
     lines = [f"{item.where}: {item.what}" for item in outcome.differences]
     lines += [f"Note: {notice}." for notice in outcome.notices]
+    lines += [f"Warning: {warning}" for warning in warnings]
     checked = f"{outcome.entries} entries and {outcome.files} originals"
     if outcome.sound:
         lines.append(f"All match: {checked} agree with their hashes.")

@@ -82,7 +82,7 @@ def combine_readings(desk: Desk, label: str, readers: ReadersAsked) -> Entry:
         The measurement as entered.
     """
     state = open_case(desk.folder)
-    counts = _field_counts(state, readers)
+    counts = field_counts(state, readers)
     means = nested_means(counts)
     results = grain_size_results(
         means,
@@ -155,8 +155,20 @@ def _rates(known: tuple[KnownPiece, ...]) -> DetectionRates | None:
     return DetectionRates(family=known[0].family, pieces=known)
 
 
-def _field_counts(state: CaseState, readers: ReadersAsked) -> tuple[FieldCount, ...]:
+def field_counts(state: CaseState, readers: ReadersAsked) -> tuple[FieldCount, ...]:
     """Give what was counted on test lines along the strands of the product.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+    readers : ReadersAsked
+        Whose counts, and by which scale.
+
+    Returns
+    -------
+    tuple of FieldCount
+        In the order of entry.
 
     Raises
     ------

@@ -24,6 +24,7 @@ from strandproof.grainsize.procedures import (
 )
 from strandproof.micrograph import segment
 from strandproof.quantity import Quantity
+from strandproof.records import LabelledStructure
 from strandproof.records.measurement import FrameRule, LineEndRule
 from strandproof.records.plain_data import PlainValue, as_plain_data
 from strandproof.records.procedures import (
@@ -117,12 +118,18 @@ class CountedPicture:
         What was counted.
     outside_share : float
         Share of given labels that lie on no metal found; 0 without given labels.
+    structure : LabelledStructure
+        The labels counted.
+    settings : ProcedureSettings
+        Scale and rules of the count.
     """
 
     name: str
     picture: DecodedPicture
     counts: PictureCounts
     outside_share: float
+    structure: LabelledStructure
+    settings: ProcedureSettings
 
 
 def count_picture(
@@ -188,7 +195,14 @@ def count_picture(
         else with_given_labels(found, twinned, method="labels given"),
     )
     report(1.0, "done")
-    return CountedPicture(path.name, picture, counts, outside)
+    return CountedPicture(
+        name=path.name,
+        picture=picture,
+        counts=counts,
+        outside_share=outside,
+        structure=structure,
+        settings=settings,
+    )
 
 
 def counting_document(result: CountedPicture) -> dict[str, Any]:

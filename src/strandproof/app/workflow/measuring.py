@@ -10,6 +10,7 @@ from typing import Any
 from strandproof.errors import NoScaleError
 from strandproof.grainsize import measure, measurement_as_plain_data
 from strandproof.micrograph import overlay, segment
+from strandproof.micrograph.edits import Edit, edits_as_plain_data
 from strandproof.quantity import Quantity
 from strandproof.records import FLAGS, LabelledStructure
 from strandproof.records.entries.numbers import measured_value
@@ -43,12 +44,18 @@ class PictureMeasurement:
         Strands and grains found.
     measurement : StructureMeasurement
         Counts, intercepts, bounds.
+    edits : tuple of Edit
+        What a person changed in the structure, in order.
+    without_edits : StructureMeasurement or None
+        The measurement without these edits; None where there are none.
     """
 
     name: str
     picture: DecodedPicture
     structure: LabelledStructure
     measurement: StructureMeasurement
+    edits: tuple[Edit, ...] = ()
+    without_edits: StructureMeasurement | None = None
 
 
 def measure_picture(
@@ -101,10 +108,30 @@ def measure_picture(
     )
     report(_SEGMENTING_SHARE, "counting")
     measurement = measure(structure, pixel_size=scale)
-    flags = tuple(dict.fromkeys(picture.flags + measurement.flags))
-    measurement = replace(measurement, flags=flags)
+    measurement = with_picture_flags(measurement, picture)
     report(1.0, "done")
     return PictureMeasurement(path.name, picture, structure, measurement)
+
+
+def with_picture_flags(
+    measurement: StructureMeasurement, picture: DecodedPicture
+) -> StructureMeasurement:
+    """Put the flags of a picture before those of its measurement.
+
+    Parameters
+    ----------
+    measurement : StructureMeasurement
+        What was counted.
+    picture : DecodedPicture
+        What it was counted on.
+
+    Returns
+    -------
+    StructureMeasurement
+        With both kinds of flags, each once.
+    """
+    flags = tuple(dict.fromkeys(picture.flags + measurement.flags))
+    return replace(measurement, flags=flags)
 
 
 def measurement_document(result: PictureMeasurement) -> dict[str, Any]:
@@ -118,12 +145,15 @@ def measurement_document(result: PictureMeasurement) -> dict[str, Any]:
     Returns
     -------
     dict
-        JSON data: the file, versions, and the measurement.
+        JSON data: the file, versions, the measurement, the edits by hand and the
+        measurement without them (None where there are none).
     """
-    picture = result.picture
+    picture, without = result.picture, result.without_edits
     rows, columns = picture.pixels.shape[:2]
     return {
         **measurement_as_plain_data(result.measurement),
+        **edits_as_plain_data(result.edits),
+        "without_edits": without and measurement_as_plain_data(without),
         "file": {
             "name": result.name,
             "sha256": picture.sha256,
@@ -225,9 +255,31 @@ def measurement_in_words(result: PictureMeasurement) -> str:
         ]
         if values.axial_crossings is not None:
             lines.append(f"  along the axis: {values.axial_crossings.sentence}")
+    if result.without_edits is not None:
+        lines.append(_edits_in_words(len(result.edits), found, result.without_edits))
     names = dict.fromkeys(flag.name for flag in found.flags)
     lines += [f"Keep in mind: {FLAGS[name].meaning}" for name in names]
     return "\n".join(lines)
+
+
+def _edits_in_words(
+    n_edits: int, found: StructureMeasurement, without: StructureMeasurement
+) -> str:
+    applied = "1 edit by hand was" if n_edits == 1 else f"{n_edits} edits by hand were"
+    return (
+        f"{applied} applied. With: {_whole_in_words(found)}. "
+        f"Without: {_whole_in_words(without)}."
+    )
+
+
+def _whole_in_words(measurement: StructureMeasurement) -> str:
+    values = measurement.picture
+    if values is None:
+        return "no metal measured"
+    return (
+        f"{values.count.grains} grain(s), mean lineal intercept "
+        f"{_words(values.intercepts.mean_intercept)}"
+    )
 
 
 def _words(estimate: Estimate | None) -> str:

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from strandproof import __version__
+from strandproof.app.workflow.combining_plot import combined_drawings
 from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.app.workflow.resize_guarding import resized_copies
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import Micrograph
 from strandproof.report import (
@@ -63,6 +65,8 @@ def write_report(desk: Desk, target: Path | None = None) -> WrittenReport:
         pictures=_pictures(desk.folder, state),
         made_at=desk.clock(),
         program=f"Strandproof {__version__}",
+        drawings=combined_drawings(state),
+        open_points=resized_copies(desk.folder),
     )
     page = target or desk.folder.with_name(f"{desk.folder.name}-report.html")
     written = WrittenReport(

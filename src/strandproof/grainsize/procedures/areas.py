@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
+import numpy as np
+
 from strandproof.grainsize.grain_size_numbers import planimetric_g_estimate
 from strandproof.grainsize.patch import MetalPatch
 from strandproof.grainsize.planimetric import count_grains, grains_per_area
-from strandproof.grainsize.procedures.contacts import contact_map
-from strandproof.grainsize.procedures.curves import nearest_pixels
 from strandproof.grainsize.procedures.figures import (
     corners_in_metal,
     figure_region,
@@ -21,6 +21,7 @@ from strandproof.grainsize.scaling import (
     scaled_estimate,
     scaled_quantity,
 )
+from strandproof.grainsize.triple_points import meeting_points
 from strandproof.quantity import Quantity
 from strandproof.records.measurement import FrameRule, GrainCount
 from strandproof.records.procedures import (
@@ -156,7 +157,7 @@ def triple_point_count(
     Returns
     -------
     AreaCount
-        `inside` holds the points; one where k grains meet counts k - 2.
+        `inside` holds the points; where four grains meet there are two.
 
     Notes
     -----
@@ -167,14 +168,9 @@ def triple_point_count(
     """
     figure = placed_rectangle(patch, height_width_px=height_width_px)
     region = figure_region(figure, patch)
-    contacts = contact_map(patch, contact_px=settings.scoring.contact_px)
-    points = 0
-    if contacts.junction_grains.size:
-        rows, cols = nearest_pixels(
-            contacts.junctions_px[:, 0], contacts.junctions_px[:, 1], region.shape
-        )
-        grains = contacts.junction_grains[region[rows, cols]]
-        points = int((grains - 2).sum())
+    # With 0 off the figure only points that lie wholly within are left.
+    met = meeting_points(np.where(region, patch.labels, 0))
+    points = int(met.triple_points.sum())
     added = 1.0 if settings.rules.frame_rule == "half" else 0.0
     count = GrainCount(
         inside=points,

@@ -16,6 +16,7 @@ from scipy.spatial import KDTree
 
 from strandproof.grainsize.patch import MetalPatch
 from strandproof.grainsize.procedures.curves import CurveRun, nearest_pixels
+from strandproof.grainsize.triple_points import meeting_points
 from strandproof.records.procedures import LineEvents
 
 Bools = npt.NDArray[np.bool_]
@@ -213,28 +214,24 @@ def _junctions(
     labels: npt.NDArray[np.integer], contact_px: float
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.intp]]:
     """Places of junctions and the number of grains at each."""
-    corners = np.stack(
-        (labels[:-1, :-1], labels[:-1, 1:], labels[1:, :-1], labels[1:, 1:])
-    )
-    in_order = np.sort(corners, axis=0)
-    different = 1 + np.count_nonzero(np.diff(in_order, axis=0), axis=0)
-    meeting = (in_order[0] > 0) & (different >= 3)
-    if not meeting.any():
+    met = meeting_points(labels)
+    if not met.labels.size:
         return np.empty((0, 2)), np.empty(0, np.intp)
+    rows, cols = met.places_px.astype(np.intp).T
+    meeting = np.zeros((labels.shape[0] - 1, labels.shape[1] - 1), np.bool_)
+    meeting[rows, cols] = True
     reach = max(1, round(_reach(contact_px)))
     grown = ndimage.binary_dilation(
         meeting, structure=np.ones((3, 3), np.bool_), iterations=reach
     )
     clusters, count = ndimage.label(grown, structure=np.ones((3, 3), np.bool_))
-    rows, cols = np.nonzero(meeting)
     cluster = clusters[rows, cols] - 1
     size = np.bincount(cluster, minlength=count)
     places = np.column_stack(
-        [np.bincount(cluster, axis, minlength=count) / size for axis in (rows, cols)]
+        [np.bincount(cluster, axis, minlength=count) / size for axis in met.places_px.T]
     )
     pairs = np.unique(
-        np.column_stack((np.repeat(cluster, 4), corners[:, rows, cols].T.ravel())),
-        axis=0,
+        np.column_stack((np.repeat(cluster, 4), met.labels.ravel())), axis=0
     )
     grains = np.bincount(pairs[:, 0], minlength=count)
-    return places + 0.5, grains.astype(np.intp)
+    return places, grains.astype(np.intp)

@@ -91,16 +91,18 @@ def _sizes(grains: WholeGrains, rules: Mapping[str, TableRow]) -> _Sizes:
     area = grains.areas_px * grains.weights
     g = -np.log2(grains.areas_px)
     coarse = g <= _two_class_cut(g, area)
-    centres = [float(np.average(g[part], weights=area[part])) for part in _both(coarse)]
+    # Grains that are all of one size are one class.
+    classes = [part for part in _both(coarse) if part.any()]
+    centres = [float(np.average(g[part], weights=area[part])) for part in classes]
     near = np.zeros(g.size, np.bool_)
-    for centre, part in zip(centres, _both(coarse), strict=True):
+    for centre, part in zip(centres, classes, strict=True):
         reach = table_value(rules, "duplex.same_size_g")
         near |= part & (np.abs(g - centre) <= reach)
     return _Sizes(
         g=g,
         area=area,
         coarse=coarse,
-        distance_g=centres[1] - centres[0],
+        distance_g=centres[-1] - centres[0],
         near_share=float(area[near].sum() / area.sum()),
         lesser_percent=_lesser_percent(area, coarse),
     )

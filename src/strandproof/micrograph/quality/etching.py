@@ -14,11 +14,13 @@ from strandproof.micrograph.quality.crossings import (
     profiles_inside,
 )
 
+Bytes = npt.NDArray[np.uint8]
 FloatPlane = npt.NDArray[np.float32]
 Labels = npt.NDArray[np.integer[Any]]
+Mask = npt.NDArray[np.bool_]
 Array = npt.NDArray[np.float64]
 
-_FEWEST = 40  # crossings or pixels that a share is stated of
+_FEWEST = 40  # crossings that a share is stated of
 _LEAST_DEPTH = 3.0  # L*; below this no groove is measured
 # Twins lie inside of grains too, but at fewer than three quarters of the places. The
 # factor raises the lower quartile of noise above nearly all of it (measured here).
@@ -26,7 +28,7 @@ _NULL_QUANTILE, _NULL_FACTOR = 0.25, 4.0
 _SIDE_PX = 5  # of metal compared with the line, at both sides
 _WINDOW_PX = 512
 _MOST_WINDOWS = 4
-_SURE = 0.5
+_SURE = 128  # of 255
 _REACHED_PX = 4
 
 
@@ -140,76 +142,91 @@ class BoundaryClosure:
 
     Parameters
     ----------
-    unsupported : float
-        Share of the drawn boundary beside which the probability stays below 1/2.
-    left_over : float
-        Area of sure boundary farther than 4 px from any drawn one, over the area
-        of drawn boundary: lines that end inside of grains.
+    drawn_px : int
+        Length of the drawn boundary, in pixels that it passes.
+    unsupported_px : int
+        Part of it beside which the probability stays below 1/2.
+    left_over_px : int
+        Area of sure boundary farther than 4 px from any drawn one [px]: lines that
+        end inside of grains.
     """
 
-    unsupported: float
-    left_over: float
+    drawn_px: int
+    unsupported_px: int
+    left_over_px: int
+
+    def unsupported(self) -> float:
+        """Share of the drawn boundary that is unsupported.
+
+        Returns
+        -------
+        float
+            0 to 1.
+        """
+        return self.unsupported_px / max(self.drawn_px, 1)
 
 
 def boundary_closure(
-    grain_labels: Labels, strand_labels: Labels, probability: FloatPlane
-) -> BoundaryClosure | None:
+    grain_labels: Labels, strand_labels: Labels, probability: Bytes
+) -> BoundaryClosure:
     """Hold drawn boundaries against the probability that they were drawn from.
 
     Parameters
     ----------
     grain_labels, strand_labels : ndarray of int, shape (n_rows, n_cols)
         Grains and strands.
-    probability : ndarray of float32, shape (n_rows, n_cols)
-        Probability of a boundary, 0 to 1, with its crest on the line.
+    probability : ndarray of uint8, shape (n_rows, n_cols)
+        Probability of a boundary, 255 for 1, with its crest on the line.
 
     Returns
     -------
-    BoundaryClosure or None
-        From at most four windows of 512 px; None with hardly any boundary.
+    BoundaryClosure
+        From at most four windows of 512 px.
     """
-    counts = np.zeros(3)
-    for window in _windows(grain_labels.shape):
-        counts += _closure_counts(
-            grain_labels[window], strand_labels[window], probability[window]
-        )
-    drawn, weak, loose = counts
-    if drawn < _FEWEST:
-        return None
-    return BoundaryClosure(unsupported=weak / drawn, left_over=loose / drawn)
-
-
-def _windows(shape: tuple[int, ...]) -> list[tuple[slice, slice]]:
-    starts = [
-        (row, col)
-        for row in range(0, max(1, shape[0] - _WINDOW_PX + 1), _WINDOW_PX)
-        for col in range(0, max(1, shape[1] - _WINDOW_PX + 1), _WINDOW_PX)
+    found = [
+        _closure(grain_labels[window], strand_labels[window], probability[window])
+        for window in _windows(strand_labels)
     ]
-    chosen = np.linspace(0, len(starts) - 1, min(_MOST_WINDOWS, len(starts)))
-    return [
+    return BoundaryClosure(
+        drawn_px=sum(each.drawn_px for each in found),
+        unsupported_px=sum(each.unsupported_px for each in found),
+        left_over_px=sum(each.left_over_px for each in found),
+    )
+
+
+def _windows(strand_labels: Labels) -> list[tuple[slice, slice]]:
+    """Windows spread over those that show metal."""
+    every = [
         (slice(row, row + _WINDOW_PX), slice(col, col + _WINDOW_PX))
-        for row, col in (starts[round(k)] for k in chosen)
+        for row in range(0, max(1, strand_labels.shape[0] - _WINDOW_PX + 1), _WINDOW_PX)
+        for col in range(0, max(1, strand_labels.shape[1] - _WINDOW_PX + 1), _WINDOW_PX)
     ]
+    on_metal = [window for window in every if strand_labels[window][::16, ::16].any()]
+    count = min(_MOST_WINDOWS, len(on_metal))
+    return [on_metal[round(k)] for k in np.linspace(0, len(on_metal) - 1, count)]
 
 
-def _closure_counts(grains: Labels, strands: Labels, probability: FloatPlane) -> Array:
-    drawn = np.zeros(grains.shape, np.bool_)
+def _closure(grains: Labels, strands: Labels, probability: Bytes) -> BoundaryClosure:
+    drawn = _drawn_lines(grains, strands)
+    near = ndimage.maximum_filter(probability, 5)
+    side = 2 * _REACHED_PX + 1
+    beside = ndimage.maximum_filter(drawn | (strands == 0), side)
+    loose = (probability >= _SURE) & ~beside
+    return BoundaryClosure(
+        drawn_px=int(np.count_nonzero(drawn)),
+        unsupported_px=int(np.count_nonzero(drawn & (near < _SURE))),
+        left_over_px=int(np.count_nonzero(loose)),
+    )
+
+
+def _drawn_lines(grains: Labels, strands: Labels) -> Mask:
+    """Lines of one pixel, whether they are drawn as 0 or lie between two grains."""
+    lines: Mask = (grains == 0) & (strands > 0)
     for axis in (0, 1):
         here = [slice(None), slice(None)]
         there = [slice(None), slice(None)]
         here[axis], there[axis] = slice(None, -1), slice(1, None)
         a, b = tuple(here), tuple(there)
-        inside = (strands[a] == strands[b]) & (strands[a] > 0)
-        drawn[a] |= inside & (grains[a] != grains[b])
-    near = ndimage.maximum_filter(probability, 5)
-    side = 2 * _REACHED_PX + 1
-    beside = ndimage.maximum_filter(drawn | (strands == 0), side)
-    loose = (probability >= _SURE) & ~beside
-    return np.array(
-        [
-            np.count_nonzero(drawn),
-            np.count_nonzero(drawn & (near < _SURE)),
-            np.count_nonzero(loose),
-        ],
-        np.float64,
-    )
+        meets = (grains[a] != grains[b]) & (grains[a] > 0) & (grains[b] > 0)
+        lines[a] |= meets & (strands[a] == strands[b]) & (strands[a] > 0)
+    return lines

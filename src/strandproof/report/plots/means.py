@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from strandproof.errors import ParameterError
 from strandproof.records.entries import MeasuredValue
+from strandproof.records.measurement import Estimate
 from strandproof.report.plots.canvas import (
     ACCENT,
     INK,
@@ -52,6 +53,30 @@ class MeanWithInterval:
                 (self.lower, self.value, self.upper),
                 allowed="lower end <= mean <= upper end",
             )
+
+    @classmethod
+    def of_estimate(cls, estimate: Estimate) -> "MeanWithInterval":
+        """Take the mean and the interval of an estimate.
+
+        Parameters
+        ----------
+        estimate : Estimate
+            With its interval, if there is one.
+
+        Returns
+        -------
+        MeanWithInterval
+            The same numbers.
+        """
+        interval = estimate.interval95
+        if interval is None:
+            return cls(value=estimate.quantity.value)
+        return cls(
+            value=estimate.quantity.value,
+            lower=interval.lower,
+            upper=interval.upper,
+            confidence=interval.confidence,
+        )
 
     def ends(self) -> tuple[float, ...]:
         """Give the numbers that are there, for finding the ends of a scale.

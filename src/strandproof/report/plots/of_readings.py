@@ -13,7 +13,6 @@ from strandproof.grainsize.marks import (
     MarkedLine,
     doubted_directions,
 )
-from strandproof.records.measurement import Estimate
 from strandproof.report.plots.levels import (
     CableValues,
     LevelMean,
@@ -140,7 +139,7 @@ def level_scatter_plot(
         LevelMean(
             units=f"{each.level}s",
             count=each.units,
-            mean=_mean(each.estimate),
+            mean=MeanWithInterval.of_estimate(each.estimate),
             holds=True,
             speaks_for=each.speaks_for,
             # Only the outermost level speaks for more than what was examined.
@@ -186,13 +185,3 @@ def _taken(left: list[tuple[int, LineMark]], mark: LineMark) -> int:
 def _fields(values: NestedValues, unit: tuple[str, str]) -> tuple[float, ...]:
     pairs = zip(values.places, values.values, strict=True)
     return tuple(value for place, value in pairs if place[:2] == unit)
-
-
-def _mean(estimate: Estimate) -> MeanWithInterval:
-    interval = estimate.interval95
-    return MeanWithInterval(
-        value=estimate.quantity.value,
-        lower=None if interval is None else interval.lower,
-        upper=None if interval is None else interval.upper,
-        confidence=0.95 if interval is None else interval.confidence,
-    )
