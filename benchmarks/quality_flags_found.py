@@ -72,7 +72,8 @@ def judgements(
         maps = structure_maps(pixels)
         metal = metal_map(maps)
         strands = np.where(metal.unreadable, np.int32(0), metal.strand_labels)
-        grains = grains_of(maps, strands).labels
+        twin = maps[planes.TWIN_BOUNDARY]
+        grains = grains_of(maps[planes.GRAIN_BOUNDARY], twin, strands).labels
         boundary = maps[planes.GRAIN_BOUNDARY]
         closure = boundary_closure(grains, strands, boundary)
         flags = quality_flags(

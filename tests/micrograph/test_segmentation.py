@@ -3,6 +3,8 @@
 import numpy as np
 import numpy.typing as npt
 import pytest
+from scipy import ndimage
+from structure_errors import mean_intercept_px
 
 from strandproof.errors import ParameterError
 from strandproof.micrograph import boundary_agreement, segment
@@ -158,6 +160,19 @@ def test_rotation_and_mirror_change_the_grains_little() -> None:
     mirrored = segment(section.picture[:, ::-1].copy()).grain_labels.max()
     assert abs(int(turned) - int(plain)) <= 0.05 * plain
     assert abs(int(mirrored) - int(plain)) <= 0.05 * plain
+
+
+@pytest.mark.parametrize("factor", [0.5, 2.0])
+def test_grain_size_number_shifts_by_two_for_each_factor_of_two(factor: float) -> None:
+    """G = -2 log2(l) + constant; l in the pixels of the rescaled picture."""
+    section = drawn(EQUIAXED)
+    zoomed = ndimage.zoom(section.picture, (factor, factor, 1), order=1)
+    lengths = [
+        mean_intercept_px(without_boundary_pixels(segment(picture).grain_labels))
+        for picture in (section.picture, np.clip(zoomed, 0, 1))
+    ]
+    shift = -2 * np.log2(lengths[1] / lengths[0])
+    assert shift == pytest.approx(-2 * np.log2(factor), rel=0, abs=0.1)
 
 
 def test_same_picture_same_labels() -> None:

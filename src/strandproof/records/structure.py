@@ -99,7 +99,7 @@ class LabelledStructure:
     flags : tuple of Flag
         Quality flags raised while segmenting.
     method : str
-        Name of the method, for example ``"classical"``.
+        Name of the method, for example ``"trained network"``.
     method_version : str
         Version of the method.
     segments : BoundarySegments or None

@@ -115,8 +115,7 @@ def single_crystal(*, seed: int, bent: bool = False) -> bytes:
 def rod_section(*, seed: int) -> bytes:
     """Draw one of eight fields on the long sections of case H0's rod, one crystal.
 
-    Without scratches: the automatic measurement can take one that runs across the
-    rod for a boundary.
+    With scratches, as polished rods have them.
 
     Parameters
     ----------
@@ -132,7 +131,7 @@ def rod_section(*, seed: int) -> bytes:
         population=GrainPopulation(family="single", mean_intercept_um=None),
         layout=StrandLayout(arrangement="long", width_um=_ROD_UM),
         etch=Etch(groove=Groove(depth=0.6)),
-        preparation=Preparation(scratches_per_mpx=0),
+        preparation=Preparation(scratches_per_mpx=25),
         camera=Camera(blur_px=0.9),
         um_per_px=ROD_PIXEL_SIZE_UM,
         shape=(240, 900),
