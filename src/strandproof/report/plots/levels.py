@@ -239,7 +239,8 @@ def _level_words(level: LevelMean, unit: str) -> str:
 
 def _note(levels: Sequence[LevelMean]) -> str:
     signs = (
-        "Dot: field. Short stroke: mean of the strand. Long stroke: mean of the cable."
+        "Dot: field. Short stroke: mean of the strand. "
+        "Long stroke: mean of the cable or lead."
     )
     if any(level.holds and not level.narrow for level in levels):
         signs += " Thick bar: interval of the mean."
