@@ -19,7 +19,7 @@ printed. Every picture is synthetic: coverage on real copper is not shown by thi
 """
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from math import inf, sqrt
@@ -27,6 +27,7 @@ from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
+from in_parallel import each_in_order
 
 from strandproof.grainsize import counting_rules, measure
 from strandproof.grainsize.by_level import (
@@ -473,39 +474,45 @@ def by_level(
     )
 
 
-def scored(sets: int, *, auto: bool) -> Iterator[tuple[Family, Scores]]:
-    """Score every family, and print its population values."""
-    for number, family in enumerate(FAMILIES):
-        true = truth(family.population)
-        lines = true.crossings(family.what)
-        print(
+def scored(wanted: tuple[int, int, bool]) -> tuple[str, Scores]:
+    """Score one family; give what is to be printed, and the scores."""
+    number, sets, auto = wanted
+    family = FAMILIES[number]
+    true = truth(family.population)
+    lines = true.crossings(family.what)
+    words = [
+        (
             f"\n{family.name}: population mean intercept {1 / lines.value:.2f} px "
             f"(+-{100 * lines.error:.2f} %; asked for "
             f"{family.population.mean_intercept_um:g}), grains per 10^4 px^2 "
             f"{1e4 * true.density.value:.3f} (+-{100 * true.density.error:.2f} %)"
         )
-        if auto:
-            known = rates(number)
-            print(
-                f"  known pieces: {known.shown} boundaries shown, {known.found} found, "
-                f"{known.false} false; factor {known.correction().factor:.3f} "
-                f"+- {100 * known.correction().relative_standard_uncertainty:.1f} %"
-            )
-        scores = Scores(Score(), Score(), Score(), Score(), Score())
-        for place in range(sets):
-            score_set(number, place, scores, auto=auto)
-        show(scores, auto=auto)
-        yield family, scores
+    ]
+    if auto:
+        known = rates(number)
+        words.append(
+            f"  known pieces: {known.shown} boundaries shown, {known.found} found, "
+            f"{known.false} false; factor {known.correction().factor:.3f} "
+            f"+- {100 * known.correction().relative_standard_uncertainty:.1f} %"
+        )
+    scores = Scores(Score(), Score(), Score(), Score(), Score())
+    for place in range(sets):
+        score_set(number, place, scores, auto=auto)
+    words += shown(scores, auto=auto)
+    return "\n".join(words), scores
 
 
-def show(scores: Scores, *, auto: bool) -> None:
-    """Print the lines of one family."""
-    print(f"  one field              {scores.one.words()}")
-    print(f"  five fields            {scores.five.words()}")
-    print(f"  three cables of five   {scores.fifteen.words()}")
+def shown(scores: Scores, *, auto: bool) -> list[str]:
+    """Give the lines of one family."""
+    lines = [
+        f"  one field              {scores.one.words()}",
+        f"  five fields            {scores.five.words()}",
+        f"  three cables of five   {scores.fifteen.words()}",
+    ]
     if not auto:
-        print(f"  grains per area, one   {scores.density.words()}")
-        print(f"  rate along axis, one   {scores.axial.words()}", flush=True)
+        lines.append(f"  grains per area, one   {scores.density.words()}")
+        lines.append(f"  rate along axis, one   {scores.axial.words()}")
+    return lines
 
 
 def summed(scores: Sequence[Score]) -> Score:
@@ -522,18 +529,20 @@ def main(sets: int, *, auto: bool) -> None:
     labels = "automatic labels, detection joined" if auto else "exact labels"
     print(f"Synthetic fields of {SIDE_PX} px; {labels}; cables differ by")
     print(f"{100 * BETWEEN_CABLES:g} %, calibration is known to {100 * CALIBRATION} %.")
-    found = [scores for _, scores in scored(sets, auto=auto)]
+    wanted = [(number, sets, auto) for number in range(len(FAMILIES))]
+    found = []
+    for words, scores in each_in_order(scored, wanted):
+        print(words, flush=True)
+        found.append(scores)
     print(f"\nall families, {sets * len(FAMILIES) * CABLES * FIELDS} fields")
-    show(
-        Scores(
-            summed([each.one for each in found]),
-            summed([each.five for each in found]),
-            summed([each.fifteen for each in found]),
-            summed([each.density for each in found]),
-            summed([each.axial for each in found]),
-        ),
-        auto=auto,
+    of_all = Scores(
+        summed([each.one for each in found]),
+        summed([each.five for each in found]),
+        summed([each.fifteen for each in found]),
+        summed([each.density for each in found]),
+        summed([each.axial for each in found]),
     )
+    print("\n".join(shown(of_all, auto=auto)))
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ import sys
 from collections import Counter
 
 import numpy as np
+from in_parallel import each_in_order
 from segmentation_renders import LEAST_STRAND_SHARE, drawn_section
 
 from strandproof.micrograph import segment
@@ -39,8 +40,10 @@ def kind_of_strand(section: SyntheticSection, inside: np.ndarray) -> str | None:
     return "few" if grains < MANY_FROM else "many"
 
 
-def verdicts(section: SyntheticSection) -> Counter[tuple[str, str]]:
-    """Count verdicts by what a strand is."""
+def verdicts(wanted: tuple[GrainFamily, int]) -> Counter[tuple[str, str]]:
+    """Draw a section; count verdicts by what a strand is."""
+    family, seed = wanted
+    section = drawn_section(family, seed, readable=True, side_px=SIDE_PX)
     structure = segment(section.picture)
     counts: Counter[tuple[str, str]] = Counter()
     for strand in structure.strands:
@@ -63,12 +66,13 @@ def sections_of(family: GrainFamily, count: int) -> int:
 def main(count: int) -> None:
     """Print the counts."""
     counts: Counter[tuple[str, str]] = Counter()
-    for index, family in enumerate(GRAIN_FAMILIES):
-        for k in range(sections_of(family, count)):
-            seed = FIRST_SEED + 1000 * index + k
-            section = drawn_section(family, seed, readable=True, side_px=SIDE_PX)
-            counts += verdicts(section)
-        print(family, dict(counts), flush=True)
+    wanted = [
+        (family, FIRST_SEED + 1000 * index + k)
+        for index, family in enumerate(GRAIN_FAMILIES)
+        for k in range(sections_of(family, count))
+    ]
+    for found in each_in_order(verdicts, wanted):
+        counts += found
     totals = Counter[str]()
     for (kind, _), number in counts.items():
         totals[kind] += number

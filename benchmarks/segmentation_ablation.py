@@ -13,10 +13,11 @@ from unittest.mock import patch
 
 import numpy as np
 import numpy.typing as npt
+from in_parallel import each_in_order
 from segmentation_renders import FIRST_SEED, Outcome, drawn_section, outcome, row
 
 from strandproof.micrograph import segment
-from strandproof.micrograph.render import GRAIN_FAMILIES
+from strandproof.micrograph.render import GRAIN_FAMILIES, GrainFamily
 
 Labels = npt.NDArray[np.int32]
 LEARNED = "strandproof.micrograph.learned"
@@ -57,21 +58,29 @@ WAYS: dict[str, Callable[[], AbstractContextManager[object]]] = {
 }
 
 
+def every_way(wanted: tuple[GrainFamily, int]) -> dict[str, Outcome]:
+    """Draw one section and segment it by the whole method and with steps left out."""
+    family, seed = wanted
+    section = drawn_section(family, seed, readable=True, side_px=768)
+    found = {}
+    for name, leaving_out in WAYS.items():
+        with leaving_out():
+            labels = segment(section.picture).grain_labels
+        found[name] = outcome(labels, section, ())
+    return found
+
+
 def main(count: int) -> None:
     """Print the table."""
-    found: dict[str, list[Outcome]] = {name: [] for name in WAYS}
-    for index, family in enumerate(GRAIN_FAMILIES):
-        if family == "single":
-            continue
-        for k in range(count):
-            seed = FIRST_SEED + 1000 * index + k
-            section = drawn_section(family, seed, readable=True, side_px=768)
-            for name, leaving_out in WAYS.items():
-                with leaving_out():
-                    labels = segment(section.picture).grain_labels
-                found[name].append(outcome(labels, section, ()))
-    for name, outcomes in found.items():
-        print(row(name, outcomes))
+    wanted = [
+        (family, FIRST_SEED + 1000 * index + k)
+        for index, family in enumerate(GRAIN_FAMILIES)
+        if family != "single"
+        for k in range(count)
+    ]
+    found = list(each_in_order(every_way, wanted))
+    for name in WAYS:
+        print(row(name, [outcomes[name] for outcomes in found]))
 
 
 if __name__ == "__main__":

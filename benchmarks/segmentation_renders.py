@@ -16,6 +16,7 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+from in_parallel import each_in_order
 from plain_pipeline import plain_labels
 from reserved_ranges import moved_into_bands
 from scipy import ndimage
@@ -130,6 +131,13 @@ def plain(section: SyntheticSection) -> Outcome:
     return outcome(labels, section, ("poly" if poly else "single",))
 
 
+def both(wanted: tuple[GrainFamily, int, bool]) -> tuple[Outcome, Outcome]:
+    """Draw one section and hold both methods against it."""
+    family, seed, readable = wanted
+    section = drawn_section(family, seed, readable=readable)
+    return ours(section), plain(section)
+
+
 def row(name: str, outcomes: list[Outcome]) -> str:
     """Give one line of the table."""
     poly = [each for each in outcomes if np.isfinite(each.g_intercept)]
@@ -159,14 +167,18 @@ def main(count: int, *, readable: bool) -> None:
         f"{'single':>6} {'undec':>5} {'poly':>5}"
     )
     every: dict[str, list[Outcome]] = {"ours": [], "plain": []}
-    for index, family in enumerate(GRAIN_FAMILIES):
+    wanted = [
+        (family, FIRST_SEED + 1000 * index + k, readable)
+        for index, family in enumerate(GRAIN_FAMILIES)
+        for k in range(count)
+    ]
+    pairs = each_in_order(both, wanted)
+    for family in GRAIN_FAMILIES:
         found: dict[str, list[Outcome]] = {"ours": [], "plain": []}
-        for k in range(count):
-            section = drawn_section(
-                family, FIRST_SEED + 1000 * index + k, readable=readable
-            )
-            found["ours"].append(ours(section))
-            found["plain"].append(plain(section))
+        for _ in range(count):
+            mine, plainly = next(pairs)
+            found["ours"].append(mine)
+            found["plain"].append(plainly)
         for name, outcomes in found.items():
             print(row(f"{family}, {name}", outcomes), flush=True)
             if family != "single":

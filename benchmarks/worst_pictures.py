@@ -11,20 +11,21 @@ from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
+from in_parallel import each_in_order
 from segmentation_renders import FIRST_SEED, drawn_section, outcome
 
 from strandproof.micrograph import overlay, segment
-from strandproof.micrograph.render import GRAIN_FAMILIES
+from strandproof.micrograph.render import GRAIN_FAMILIES, GrainFamily
 from strandproof.storage import encode_png
 
 Bytes = npt.NDArray[np.uint8]
 SIDE_PX = 768
 
 
-def compared(family_seed: int, family_index: int) -> tuple[float, Bytes]:
+def compared(wanted: tuple[GrainFamily, int]) -> tuple[float, Bytes]:
     """Give F1 and the three pictures side by side."""
-    family = GRAIN_FAMILIES[family_index]
-    section = drawn_section(family, family_seed, readable=True, side_px=SIDE_PX)
+    family, seed = wanted
+    section = drawn_section(family, seed, readable=True, side_px=SIDE_PX)
     structure = segment(section.picture)
     exact = section.as_bytes()
     exact[section.boundary] = (230, 30, 30)
@@ -38,8 +39,8 @@ def main(folder: Path, count: int, shown: int) -> None:
     """Write the pictures."""
     folder.mkdir(parents=True, exist_ok=True)
     for index, family in enumerate(GRAIN_FAMILIES):
-        seeds = range(FIRST_SEED + 1000 * index, FIRST_SEED + 1000 * index + count)
-        rows = sorted((compared(seed, index) for seed in seeds), key=lambda row: row[0])
+        wanted = [(family, FIRST_SEED + 1000 * index + k) for k in range(count)]
+        rows = sorted(each_in_order(compared, wanted), key=lambda row: row[0])
         sheet = np.vstack([picture for _, picture in rows[:shown]])
         (folder / f"{family}.png").write_bytes(encode_png(sheet))
         print(family, [round(f1, 3) for f1, _ in rows[:shown]], flush=True)

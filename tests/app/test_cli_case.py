@@ -159,6 +159,14 @@ REFUSALS: dict[str, tuple[tuple[str, ...], int, str]] = {
         2,
         "Missing option",
     ),
+    "claim without anything but its words": (
+        (
+            *("claim", "{case}", "--id", "K2", "--words", "pure", "--by", "R"),
+            *("--kind", "build", "--reading", "x"),
+        ),
+        1,
+        "Who says this? maker, shop, tester, other",
+    ),
     "capture file that is not there": (
         (
             *("claim", "{case}", "--id", "K2", "--words", "pure", "--speaker", "M"),

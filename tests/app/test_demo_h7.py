@@ -9,10 +9,14 @@ import re
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from report_examples import PageReader, pdf_parts
 
 from strandproof.app.workflow import DemoOutcome, open_case, run_demo, verify
+from strandproof.app.workflow.blinding import check_opened_list
+from strandproof.app.workflow.plan_locking import check_plan_file
+from strandproof.planning import fields_account
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import Exhibit, Micrograph, Reading, Weighing
 from strandproof.storage import original_file, read_picture
@@ -104,6 +108,9 @@ def test_told_words_begin_with_invented_and_answer_in_five(told: Told) -> None:
         "cannot tell crystals: expected 0.1-0.3 %, your uncertainty 0.4 %",
         "0.0955 mm²",
         "74 %, in effect size 27.3.",
+        "28 standard uncertainties",
+        "needs 108.7 to 114.9 % IACS; copper ends at 103.3 %",
+        "which lies below the needed range",
         "1.9 ± 0.3 µm (95 %)",
         "Controls alone: 8.1, weak, with the 0.95 judged; 1.9, no support",
         "expected value 24.7 (uniform prior)",
@@ -129,7 +136,16 @@ def test_numbers_in_the_findings_are_unrounded(found: dict[str, Any]) -> None:
     size_number = result(found, "core-area", "effective_gauge")
     assert size_number["value"] == pytest.approx(27.29, rel=0, abs=0.005)
     tin = result(found, "drain-layer", "tin_layer_thickness")
-    assert (tin["value"], tin["lower"], tin["upper"]) == (1.9, 1.6, 2.2)
+    found_um = [tin["value"], tin["lower"], tin["upper"]]
+    np.testing.assert_allclose(found_um, [1.9, 1.6, 2.2], rtol=0, atol=0.05)
+    for name, lower, value, upper in (
+        ("layer_share_by_volume", 5.3, 6.2, 7.2),
+        ("layer_share_by_mass", 4.4, 5.2, 6.0),
+        ("resistance_added_by_layer", 4.7, 5.6, 6.5),
+    ):
+        share = result(found, "drain-layer", name)
+        ends = [share["lower"], share["value"], share["upper"]]
+        np.testing.assert_allclose(ends, [lower, value, upper], rtol=0, atol=0.05)
 
 
 def test_ratios_in_the_findings(found: dict[str, Any], state: CaseState) -> None:
@@ -205,12 +221,36 @@ def test_uncomfortable_things_are_told(text: str) -> None:
         "61.40 commission from January to March",
         "A correction is due.",
         "380.00 EUR, paid by R",
-        "no holder recorded from 05-06 16:40 to 05-08 09:15",
-        "Deviation deviation-1, 2031-05-20, after results were seen: face E2-s3-T",
+        "Gap: 05-06 16:40 to 05-08 09:15, no holder recorded",
+        "Deviation 1, after results were seen: section dropped, 'over-etched' (A2)",
         "provenance by word only",
         "Fewer than about ten grains lie across the strand",
     ):
         assert words in text
+
+
+def test_plan_is_locked_changed_in_the_open_and_accounted_for(
+    told: Told, state: CaseState, text: str
+) -> None:
+    assert "Addition 1, before any result: sections of core strands for K1" in text
+    assert (
+        "Deviation 1, after results were seen: section dropped, 'over-etched' (A2); "
+        "A1 had read it."
+    ) in text
+    assert "Word and record differ" not in text
+    account = fields_account(state)
+    assert account.sentence == "54 fields; 53 used (45 of 45, 8 of 9)"
+    assert account.sentence in text
+    assert [each.name for each in account.not_used] == ["the face of E2-s3-T"]
+    published = check_plan_file(told[0].case, "plan-1")
+    assert published in text
+
+
+def test_lists_were_sealed_before_reading_and_agree(told: Told) -> None:
+    for label, codes in (("list-1", 24), ("list-2", 20)):
+        checked = check_opened_list(told[0].case, label)
+        assert checked.readings_before_seal == ()
+        assert len(json.loads(checked.file.read_bytes())["assignments"]) == codes
 
 
 def test_program_reads_one_field_of_each_long_section(
@@ -267,3 +307,11 @@ def test_case_and_report_lie_in_the_folder_given(told: Told) -> None:
 def test_a_result_holds_only_for_what_was_weighed(text: str) -> None:
     """The brief: K1's route and K2's purity stay undetermined."""
     assert "not weighed, so undetermined: K2, composition; K1, casting route." in text
+
+
+def test_the_mill_certificate_is_judged_and_4n7_stays_unsupported(text: str) -> None:
+    assert (
+        "Bears on composition of an 8 mm rod, heat 77-B, 14 elements. Cannot bear on "
+        "crystal state. Not linked to any exhibit's lot. Oxygen not reported."
+    ) in text
+    assert re.search(r"4N7 copper.{0,40}composition and build unsupported by", text)

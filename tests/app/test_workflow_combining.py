@@ -167,7 +167,7 @@ def test_agreement_of_the_readers_leaves_late_controls_out(
 
 def test_strand_few_grains_wide_is_flagged(combined: Measurement) -> None:
     """80 um over 8.4 um is 9.5 grains, fewer than about ten."""
-    assert combined.flags == ("few_grains_across",)
+    assert combined.flags == ("few_grains_across", "preparation_not_logged")
 
 
 def test_bears_on_crystals_only(combined: Measurement) -> None:
@@ -243,7 +243,7 @@ def test_marks_count_where_no_counts_were_typed(tmp_path: Path) -> None:
         172.6 / 3, rel=1e-12, abs=0
     )
     assert result(body, "agreement_of_readers").words == "no second reader"
-    assert body.flags == ()
+    assert body.flags == ("preparation_not_logged",)
 
 
 REFUSALS: dict[str, tuple[ReadersAsked, type[Exception], str]] = {

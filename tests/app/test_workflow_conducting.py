@@ -109,6 +109,14 @@ def test_value_above_copper_is_flagged(desk: Desk) -> None:
     assert "above_copper_ceiling" in body.flags
 
 
+def test_a_claim_of_lower_resistance_is_held_against_it(desk: Desk) -> None:
+    """K4 of the product brief, Appendix A: 108.70 to 114.94 % IACS needed."""
+    entry = enter_resistance(desk, "held", "E1-s1", strand(), lower_percent=(8.0, 13.0))
+    words = results(entry)["lower_resistance"].words
+    assert "needs 108.7 to 114.9 % IACS; copper ends at 103.3 %" in words
+    assert "100.9 ± 0.4 % IACS, which lies below the needed range" in words
+
+
 def test_without_a_grain_size_nothing_is_said_of_crystals(
     entered: tuple[Desk, Entry],
 ) -> None:

@@ -69,7 +69,7 @@ def test_rule_and_risk_stand_in_the_sentence() -> None:
     assert found.sentence == (
         "0.0955 ± 0.0024 mm² (k = 2) against at least 0.1288: does not conform; "
         "rule: guard band of 0.002 mm² on each side of the limit, risk of a wrong "
-        "decision at most 5 %; probability that this is wrong: below 0.1 %."
+        "decision at most 5 %; probability of a false rejection: below 0.1 %."
     )
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from math import inf
+from typing import Any
 
 import numpy as np
 import pytest
@@ -122,7 +123,7 @@ def test_at_20_degrees_the_rule_of_the_coefficient_does_not_matter(
     measurement = strand(warm=temperature(20.0))
     result = conductivity_by_mass(measurement, rules=EvaluationRules(coefficient=rule))
     np.testing.assert_allclose(
-        result.resistance_at_20c.value, measurement.resistance.estimate, rtol=1e-15
+        result.resistance_at_20c.value, resistance().estimate, rtol=1e-15
     )
 
 
@@ -222,8 +223,9 @@ def test_no_mass_is_refused_save_by_diameter() -> None:
     ],
 )
 def test_units_that_do_not_fit_are_refused(field: str, wrong: Input) -> None:
+    changed: dict[str, Any] = {field: wrong}
     with pytest.raises(UnitError, match="does not fit here; expected is"):
-        conductivity_by_mass(replace(strand(), **{field: wrong}))
+        conductivity_by_mass(replace(strand(), **changed))
 
 
 @pytest.mark.parametrize("field", ["resistance", "mass", "gauge_length"])
@@ -345,10 +347,10 @@ def test_strands_in_parallel_have_the_conductivity_of_one(strands: int) -> None:
 )
 def test_the_unit_of_an_input_does_not_matter(field: str, unit: str) -> None:
     measurement = strand()
-    other = replace(
-        measurement,
-        **{field: converted_input(getattr(measurement, field), unit=unit)},
-    )
+    changed: dict[str, Any] = {
+        field: converted_input(getattr(measurement, field), unit=unit)
+    }
+    other = replace(measurement, **changed)
     one, two = conductivity_by_mass(measurement), conductivity_by_mass(other)
     np.testing.assert_allclose(
         two.percent_iacs.value, one.percent_iacs.value, rtol=1e-12

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from electrical_examples import temperature
 
-from strandproof.electrical import screen_core
+from strandproof.electrical import screen_core, screen_lot
 from strandproof.errors import MissingMeasurementError, ParameterError
 from strandproof.quantity import normal_input
 from strandproof.records.electrical import (
@@ -50,7 +50,8 @@ def test_a_clad_aluminium_core_stands_out() -> None:
     assert found.mass_per_metre.decision == "does not conform"
     assert found.resistance_per_metre.decision == "does not conform"
     assert [flag.name for flag in found.flags] == ["above_copper_ceiling"]
-    assert len(found.reasons) == 2
+    assert len(found.reasons) == 3
+    assert found.reasons[-1].endswith("copper-clad aluminium (15 % copper)")
 
 
 @pytest.mark.parametrize("strands", [18, 20])
@@ -85,3 +86,59 @@ def test_no_temperature_and_no_limits_are_refused() -> None:
         screen_core(replace(core(), temperature=None), limits=LIMITS)
     with pytest.raises(ParameterError, match="least_mass_per_metre_g"):
         screen_core(core(), limits=replace(LIMITS, least_mass_per_metre_g=0.0))
+
+
+def lot(*cores: CoreReading) -> list[CoreReading]:
+    return [replace(one, label=f"core {k}") for k, one in enumerate(cores, start=1)]
+
+
+def test_a_lot_is_held_for_one_clad_core() -> None:
+    """Product brief, S9: five cores, one of clad aluminium."""
+    clad = core(mass_mg=347.0, resistance_mohm=281.0)
+    found = screen_lot(lot(core(), core(), clad, core(), core()), limits=LIMITS)
+    assert (found.action, found.held) == ("hold", ("core 3",))
+    assert "Lot held: 1 of 5 (core 3)" in found.sentence
+    assert "risk of at most 5 %" in found.sentence
+
+
+def test_five_good_cores_leave_up_to_45_percent_unseen() -> None:
+    """Product brief, Appendix A, 0 of n: 45.1 % at n = 5."""
+    found = screen_lot(lot(*[core()] * 5), limits=LIMITS)
+    assert found.action == "accept"
+    np.testing.assert_allclose(found.bad_share_upper, 0.451, rtol=0, atol=5e-4)
+
+
+def test_copper_of_too_small_an_area_still_looks_like_copper() -> None:
+    thin = screen_core(core(mass_mg=637.0, resistance_mohm=240.7), limits=LIMITS)
+    assert thin.action == "hold"
+    assert thin.likeness == "mass and resistance fit copper"
+
+
+def test_brass_fits_no_metal_of_the_table() -> None:
+    # About 8.5 g/cm3 and 64 nohm m: four times the resistance of copper.
+    brass = screen_core(core(mass_mg=812.0, resistance_mohm=670.0), limits=LIMITS)
+    assert brass.likeness == "mass and resistance fit no metal of the table"
+    assert brass.reasons[-1] == brass.likeness
+
+
+def test_a_diameter_is_decided_where_it_is_limited() -> None:
+    limited = replace(LIMITS, least_diameter_mm=0.079)
+    thin = replace(core(), diameter=normal_input("diameter", 76.0, 0.5, unit="um"))
+    right = replace(
+        core(), diameter=normal_input("diameter", 0.0802, 0.0005, unit="mm")
+    )
+    held = screen_core(thin, limits=limited)
+    assert held.diameter is not None
+    assert held.diameter.decision == "does not conform"
+    assert held.action == "hold"
+    assert screen_core(right, limits=limited).action == "accept"
+    with pytest.raises(MissingMeasurementError, match="diameter of a strand of core"):
+        screen_core(core(), limits=limited)
+    with pytest.raises(ParameterError, match="least_diameter_mm"):
+        screen_core(right, limits=replace(LIMITS, least_diameter_mm=0.0))
+
+
+def test_a_lot_needs_cores_with_labels_of_their_own() -> None:
+    for cores in ([], [core(), core()]):
+        with pytest.raises(ParameterError, match="a label of its own"):
+            screen_lot(cores, limits=LIMITS)

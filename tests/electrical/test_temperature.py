@@ -7,6 +7,7 @@ from strandproof.electrical import (
     fixed_coefficient,
     resistance_at_20c,
     scaled_coefficient,
+    wire_temperature,
 )
 from strandproof.errors import MissingMeasurementError, ParameterError, UnitError
 from strandproof.quantity import normal_input
@@ -72,3 +73,13 @@ def test_the_factor_has_an_end() -> None:
     assert factor_to_20c(20.0) == 1.0
     with pytest.raises(ParameterError, match="near room temperature"):
         factor_to_20c(-240.0)
+
+
+def test_sensor_gradient_and_contact_are_in_the_temperature_of_the_wire() -> None:
+    read = normal_input("temperature of the wire", 23.8, 0.1, unit="degC")
+    found = wire_temperature(read, gradient_k=0.3, contact_k=0.2)
+    expected = (0.1**2 + 0.3**2 / 3 + 0.2**2 / 3) ** 0.5
+    assert found.name == "temperature of the wire"
+    np.testing.assert_allclose(found.standard_uncertainty, expected, rtol=1e-9)
+    plain = wire_temperature(read)
+    np.testing.assert_allclose(plain.standard_uncertainty, 0.1, rtol=1e-12)

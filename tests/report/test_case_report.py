@@ -15,6 +15,7 @@ from report_examples import (
 
 from strandproof.records.entries import (
     Capture,
+    CaptureSearch,
     Claim,
     Exhibit,
     Measurement,
@@ -29,12 +30,13 @@ from strandproof.report import (
     case_report_pdf,
     findings_data,
 )
+from strandproof.report.case_report import SaidClaim
 from strandproof.report.figures import Drawing
 from strandproof.report.plain import paper_data
 
 
-def captures_elsewhere(**changes: object) -> list[str]:
-    """Names of the captures that claim K1 was not said in."""
+def places_elsewhere(*, searched: bool = True, **changes: object) -> SaidClaim:
+    """Claim K1 beside another place, searched for its words or not."""
     other = like(
         Capture,
         **{
@@ -45,8 +47,13 @@ def captures_elsewhere(**changes: object) -> list[str]:
             **changes,
         },
     )
-    report = report_on(state_of(like(Capture), other, like(Claim)))
-    return [capture.id for capture in report.claims[0].not_said]
+    claim = like(Claim)
+    search = like(CaptureSearch, capture="page", looked_for=(claim.words,), found=())
+    bodies = (like(Capture), other, claim, *((search,) if searched else ()))
+    return report_on(state_of(*bodies)).claims[0]
+
+
+PAGE = ("product page, page of the shop",)
 
 
 def test_head_and_number_of_entries_are_those_of_the_case() -> None:
@@ -56,18 +63,29 @@ def test_head_and_number_of_entries_are_those_of_the_case() -> None:
     assert report.entries == len(state.entries)
 
 
-def test_claim_is_not_said_where_another_complete_capture_shows_none() -> None:
-    assert captures_elsewhere() == ["page"]
+def test_claim_is_not_said_where_a_whole_searched_copy_shows_none() -> None:
+    said = places_elsewhere()
+    assert said.not_said == PAGE
+    assert said.not_looked_at == ()
+
+
+def test_copy_that_nobody_searched_shows_no_absence() -> None:
+    said = places_elsewhere(searched=False)
+    assert said.not_said == ()
+    assert said.not_looked_at == PAGE
 
 
 def test_partial_capture_shows_no_absence() -> None:
-    assert captures_elsewhere(complete=False) == []
+    said = places_elsewhere(complete=False)
+    assert said.not_said == ()
+    assert said.not_looked_at == PAGE
 
 
 def test_second_copy_of_the_same_place_does_not_deny_the_words() -> None:
     same = like(Capture)
-    assert captures_elsewhere(medium=same.medium, place=same.place) == []
-    assert captures_elsewhere(file_sha256=same.file_sha256) == []
+    said = places_elsewhere(medium=same.medium, place=same.place)
+    assert said.not_said == ()
+    assert said.not_looked_at == ()
 
 
 def test_pieces_carry_their_specimens_and_sections() -> None:

@@ -58,7 +58,7 @@ def test_it_is_a_tagged_pdf_of_the_two_standards(example: bytes) -> None:
 
 def test_drawings_are_described_and_tables_have_heads(example: bytes) -> None:
     parts = pdf_parts(example)
-    assert parts.count(b"/S/Figure") == 2
+    assert parts.count(b"/S/Figure") == 3  # field, ratios, custody
     assert len(re.findall(rb"/Alt ?\(", parts)) >= 2
     assert b"/S/TH" in parts
     assert b"/S/H1" in parts

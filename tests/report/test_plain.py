@@ -15,6 +15,7 @@ from report_examples import (
 
 from strandproof.records.entries import (
     Capture,
+    CaptureSearch,
     Claim,
     HandOver,
     Measurement,
@@ -109,10 +110,15 @@ def test_paper_carries_what_users_typed_letter_by_letter() -> None:
 
 def test_paper_says_where_the_words_were_not_said() -> None:
     page = like(Capture, id="page", medium="page", place="shop", file_sha256="a" * 64)
-    elsewhere = paper_data(report_on(state_of(like(Capture), page, like(Claim))))
-    assert elsewhere["claims"][0]["not_said"] == "page, shop"
-    nowhere = paper_data(report_on(state_of(like(Capture), like(Claim))))
-    assert nowhere["claims"][0]["not_said"] == "no other place was captured"
+    claim = like(Claim)
+    search = like(CaptureSearch, capture="page", looked_for=(claim.words,), found=())
+    bodies = (like(Capture), page, claim)
+    elsewhere = paper_data(report_on(state_of(*bodies, search)))["claims"][0]
+    assert elsewhere["not_said"] == "page, shop"
+    assert elsewhere["not_looked_at"] == ""
+    unsearched = paper_data(report_on(state_of(*bodies)))["claims"][0]
+    assert unsearched["not_said"] == "no place was searched and had none"
+    assert unsearched["not_looked_at"] == "page, shop"
 
 
 def test_paper_tells_interests_and_who_paid() -> None:
@@ -122,10 +128,12 @@ def test_paper_tells_interests_and_who_paid() -> None:
 
 
 def test_paper_tells_custody_heat_and_deviations() -> None:
-    lines = " ".join(paper_data(report_on(example_state()))["custody"])
+    data = paper_data(report_on(example_state()))
+    lines = " ".join(data["custody"])
     assert "R to A1, 2031-05-06 16:40 to 2031-05-08 09:15 UTC" in lines
     assert "cold mounting: at most 41.5 °C" in lines
-    assert "Deviation D1: face of E2-s3-T dropped; over-etched; after results" in lines
+    (change,) = data["plan"]["changes"]
+    assert change.startswith("Deviation 1, after results were seen: face of E2-s3-T")
 
 
 def test_hand_over_under_way_and_with_a_note() -> None:

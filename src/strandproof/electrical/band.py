@@ -6,10 +6,10 @@ from strandproof.electrical.copper_standard import (
     CopperStandard,
     package_copper_standard,
 )
-from strandproof.errors import UnitError
-from strandproof.quantity import Interval, Quantity, format_plus_minus
+from strandproof.errors import ImpossibleDiameterError, UnitError
+from strandproof.quantity import Input, Interval, Quantity, format_plus_minus
 from strandproof.records import Flag
-from strandproof.records.electrical import BandJudgement
+from strandproof.records.electrical import BandJudgement, ConductivityResult
 
 Edge = Literal["floor", "ceiling"]
 Verdict = Literal["inside", "above", "below"]
@@ -93,6 +93,30 @@ def band_flags(percent_iacs: Quantity, band: BandJudgement) -> tuple[Flag, ...]:
     if band.crossed:
         flags.append(Flag("edge_of_copper_band", band.sentence))
     return tuple(flags)
+
+
+def require_possible_diameter(result: ConductivityResult, diameter: Input) -> None:
+    """Refuse a diameter that would make the metal conduct better than copper can.
+
+    Parameters
+    ----------
+    result : ConductivityResult
+        By diameter.
+    diameter : Input
+        The diameter it was made with.
+
+    Raises
+    ------
+    ImpossibleDiameterError
+        If the conductivity lies above the ceiling.
+    """
+    if result.band.verdict == "above":
+        shown = f"{diameter.estimate:g} {diameter.unit}"
+        raise ImpossibleDiameterError(
+            shown,
+            result.percent_iacs.value,
+            result.band.ceiling,
+        )
 
 
 def _verdict(value: float, floor: float, ceiling: float) -> Verdict:

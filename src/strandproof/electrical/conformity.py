@@ -190,4 +190,5 @@ def _words_of_risk(decision: Verdict, risk: float) -> str:
     shown = "below 0.1 %" if risk < 0.001 else f"{100 * risk:.2g} %"
     if decision == "undetermined":
         return f"; deciding now would be wrong with a probability of {shown}."
-    return f"; probability that this is wrong: {shown}."
+    name = "false acceptance" if decision == "conforms" else "false rejection"
+    return f"; probability of a {name}: {shown}."

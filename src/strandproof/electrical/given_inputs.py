@@ -23,10 +23,11 @@ Kind = Literal[
     "voltage",
     "coefficient",
     "ratio",
+    "error",
 ]
 
 # Factor from each accepted unit to the base unit of its kind (ohm, g, m, degC,
-# g/m3, m2, A, V, 1/K, 1).
+# g/m3, m2, A, V, 1/K, 1). An error of a meter is about zero and in any of its units.
 _FACTORS: Mapping[Kind, Mapping[str, float]] = MappingProxyType(
     {
         "resistance": {"ohm": 1.0, "mohm": 1e-3, "uohm": 1e-6},
@@ -39,6 +40,18 @@ _FACTORS: Mapping[Kind, Mapping[str, float]] = MappingProxyType(
         "voltage": {"V": 1.0, "mV": 1e-3, "uV": 1e-6},
         "coefficient": {"1/K": 1.0},
         "ratio": {"1": 1.0},
+        "error": {
+            "%": 0.01,
+            "V": 1.0,
+            "mV": 1e-3,
+            "uV": 1e-6,
+            "A": 1.0,
+            "mA": 1e-3,
+            "ohm": 1.0,
+            "mohm": 1e-3,
+            "uohm": 1e-6,
+            "K": 1.0,
+        },
     }
 )
 
@@ -117,9 +130,9 @@ def given_inputs(**given: tuple[Kind, Input]) -> GivenInputs:
     UnitError
         If a unit is none of its kind.
     ParameterError
-        If a temperature is out of range, anything else but a voltage is zero or
-        negative, or two inputs have one name, which would make the budget
-        unreadable.
+        If a temperature is out of range, anything else but a voltage or an error
+        is zero or negative, or two inputs have one name, which would make the
+        budget unreadable.
     """
     for symbol, (kind, one) in given.items():
         _require_allowed(symbol, kind, one)
@@ -243,7 +256,7 @@ def _require_allowed(symbol: str, kind: Kind, one: Input) -> None:
     factor_to_base_unit(kind, one.unit)
     if kind == "temperature":
         _require_temperature(symbol, one)
-    elif kind != "voltage":  # a reversed voltage is negative
+    elif kind not in {"voltage", "error"}:  # a reversed voltage is negative
         _require_positive(symbol, one)
 
 

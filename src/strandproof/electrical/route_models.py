@@ -8,6 +8,7 @@ that turns a resistance into a resistivity and the standard is the resistivity a
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import pi
+from operator import itemgetter
 from typing import TypeAlias
 
 from strandproof.electrical.copper_standard import (
@@ -19,6 +20,8 @@ from strandproof.electrical.given_inputs import (
     Kind,
     given_inputs,
 )
+from strandproof.electrical.lay_stated import require_lay
+from strandproof.electrical.series_model import series_model
 from strandproof.electrical.temperature import (
     fixed_coefficient,
     required_temperature,
@@ -50,6 +53,8 @@ class RouteModel:
         Factor from resistance [ohm] to resistivity, from values in base units.
     given : GivenInputs
         Inputs with the temperature and its coefficient.
+    resistance : callable
+        Resistance at the wire's temperature [ohm], from values in base units.
     """
 
     route: ResistivityRoute
@@ -57,6 +62,7 @@ class RouteModel:
     unit: str
     geometry: Callable[[Values], ModelNumber]
     given: GivenInputs
+    resistance: Callable[[Values], ModelNumber]
 
     def results(self, values: Values, rule: CoefficientRule) -> dict[str, ModelNumber]:
         """Return resistance at 20 degC, resistivity and per cent IACS.
@@ -80,14 +86,13 @@ class RouteModel:
         n = n_0/(1 - alpha n_0 (T - 20)); n_0 is the ratio at the wire's
         temperature.
         """
-        warm = self.standard_resistivity / (
-            values["resistance"] * self.geometry(values)
-        )
+        resistance = self.resistance(values)
+        warm = self.standard_resistivity / (resistance * self.geometry(values))
         warmth = values["coefficient"] * (values["temperature"] - 20.0)
         factor = 1.0 + warmth if rule == "fixed" else 1.0 / (1.0 - warmth * warm)
         ratio = warm * factor
         return {
-            "resistance_at_20c": values["resistance"] / factor,
+            "resistance_at_20c": resistance / factor,
             "resistivity": self.standard_resistivity / ratio,
             "percent_iacs": 100.0 * ratio,
         }
@@ -114,21 +119,21 @@ def mass_route(
     Raises
     ------
     MissingMeasurementError
-        If temperature or mass is missing.
+        If temperature, mass, or the lay of a twisted core is missing.
     """
     standard = standard or package_copper_standard()
 
     def geometry(values: Values) -> ModelNumber:
-        return _mass_per_length(values) / values["gauge_length"]
+        return _mass_per_length(values) / _gauge_length(values)
 
+    electrical, resistance = _electrical(measurement, standard)
     return RouteModel(
         route="mass",
         standard_resistivity=standard.mass_resistivity_ohm_g_per_m2,
         unit="ohm g/m^2",
         geometry=geometry,
-        given=given_inputs(
-            **_electrical(measurement, standard), **_weighed(measurement)
-        ),
+        resistance=resistance,
+        given=given_inputs(**electrical, **_weighed(measurement)),
     )
 
 
@@ -157,21 +162,23 @@ def density_route(
     Raises
     ------
     MissingMeasurementError
-        If temperature or mass is missing.
+        If temperature, mass, or the lay of a twisted core is missing.
     """
     standard = standard or package_copper_standard()
 
     def geometry(values: Values) -> ModelNumber:
         area = _mass_per_length(values) / values["density"]
-        return area / values["gauge_length"]
+        return area / _gauge_length(values)
 
+    electrical, resistance = _electrical(measurement, standard)
     return RouteModel(
         route="density",
         standard_resistivity=standard.volume_resistivity_ohm_m,
         unit="ohm m",
         geometry=geometry,
+        resistance=resistance,
         given=given_inputs(
-            **_electrical(measurement, standard),
+            **electrical,
             **_weighed(measurement),
             density=("density", density or standard_density(standard)),
         ),
@@ -207,7 +214,7 @@ def diameter_route(
     Raises
     ------
     MissingMeasurementError
-        If the temperature is missing.
+        If the temperature, or the lay of a twisted core, is missing.
     ParameterError
         If there is no strand.
     """
@@ -217,16 +224,16 @@ def diameter_route(
 
     def geometry(values: Values) -> ModelNumber:
         area = 0.25 * pi * strands * values["diameter"] * values["diameter"]
-        return area / values["gauge_length"]
+        return area / _gauge_length(values)
 
+    electrical, resistance = _electrical(measurement, standard)
     return RouteModel(
         route="diameter",
         standard_resistivity=standard.volume_resistivity_ohm_m,
         unit="ohm m",
         geometry=geometry,
-        given=given_inputs(
-            **_electrical(measurement, standard), diameter=("length", diameter)
-        ),
+        resistance=resistance,
+        given=given_inputs(**electrical, diameter=("length", diameter)),
     )
 
 
@@ -260,9 +267,10 @@ def standard_density(standard: CopperStandard | None = None) -> Input:
 
 def _electrical(
     measurement: ResistanceMeasurement, standard: CopperStandard
-) -> dict[str, tuple[Kind, Input]]:
-    return {
-        "resistance": ("resistance", measurement.resistance),
+) -> tuple[dict[str, tuple[Kind, Input]], Callable[[Values], ModelNumber]]:
+    """Give what all routes share, and the resistance that follows from it."""
+    require_lay(measurement.form, measurement.lay_factor)
+    shared: dict[str, tuple[Kind, Input]] = {
         "temperature": (
             "temperature",
             required_temperature(measurement.temperature),
@@ -270,6 +278,14 @@ def _electrical(
         "coefficient": ("coefficient", fixed_coefficient(standard)),
         "gauge_length": ("length", measurement.gauge_length),
     }
+    if measurement.lay_factor is not None:
+        shared["lay_factor"] = ("ratio", measurement.lay_factor)
+    read = measurement.resistance
+    if isinstance(read, Input):
+        return {"resistance": ("resistance", read), **shared}, itemgetter("resistance")
+    model = series_model(read)
+    weights = model.intercept_weights
+    return {**model.inputs(weights), **shared}, model.weighted(weights)
 
 
 def _weighed(measurement: ResistanceMeasurement) -> dict[str, tuple[Kind, Input]]:
@@ -287,4 +303,11 @@ def _weighed(measurement: ResistanceMeasurement) -> dict[str, tuple[Kind, Input]
 
 
 def _mass_per_length(values: Values) -> ModelNumber:
-    return values["mass"] / values.get("specimen_length", values["gauge_length"])
+    return values["mass"] / values.get("specimen_length", _gauge_length(values))
+
+
+def _gauge_length(values: Values) -> ModelNumber:
+    """Length along the strand between the contacts [m]."""
+    if "lay_factor" not in values:
+        return values["gauge_length"]
+    return values["gauge_length"] * values["lay_factor"]

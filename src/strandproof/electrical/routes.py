@@ -20,6 +20,7 @@ from strandproof.errors import ParameterError
 from strandproof.quantity import (
     Agreement,
     Input,
+    Interval,
     ModelNumber,
     Quantity,
     coverage_factor,
@@ -264,6 +265,30 @@ def _evaluated(
             *_flags_of_opinion(opinion),
         ),
     )
+
+
+def stated_interval(result: ConductivityResult) -> Interval:
+    """Return the interval to state: Monte Carlo's where first order fails.
+
+    First order times Student's factor is too wide where one rectangular source
+    dominates (a meter's specification), and lopsided where the model bends (a coarse
+    balance).
+
+    Parameters
+    ----------
+    result : ConductivityResult
+        With or without a second opinion.
+
+    Returns
+    -------
+    Interval
+        The Monte Carlo interval where the second opinion differs, else that of first
+        order.
+    """
+    opinion = result.second_opinion
+    if opinion is None or opinion.agrees:
+        return result.interval
+    return opinion.monte_carlo
 
 
 def require_physical(route: RouteModel, rules: EvaluationRules) -> None:

@@ -4,7 +4,7 @@ from strandproof.electrical.copper_standard import (
     CopperStandard,
     package_copper_standard,
 )
-from strandproof.electrical.given_inputs import given_inputs
+from strandproof.electrical.given_inputs import given_inputs, input_of_quantity
 from strandproof.errors import MissingMeasurementError, ParameterError
 from strandproof.quantity import (
     Input,
@@ -12,6 +12,7 @@ from strandproof.quantity import (
     Quantity,
     normal_input,
     propagate,
+    rectangular_input,
 )
 
 
@@ -181,6 +182,57 @@ def resistance_at_20c(
         return values["resistance"] / (1.0 + warmth)
 
     return propagate(given.model(in_base_units), given.inputs, unit="ohm")
+
+
+def wire_temperature(
+    sensor: Input, *, gradient_k: float = 0.0, contact_k: float = 0.0
+) -> Input:
+    """Temperature of the wire from a sensor beside it.
+
+    Parameters
+    ----------
+    sensor : Input
+        Reading with the uncertainty of the sensor and its calibration [degC].
+    gradient_k : float
+        Half the difference between the warmest and the coldest place of the wire
+        [K]; the mean may lie anywhere between.
+    contact_k : float
+        By how much the sensor may differ from the wire it touches [K].
+
+    Returns
+    -------
+    Input
+        The temperature, all three parts in its standard uncertainty.
+
+    Raises
+    ------
+    UnitError
+        If the reading is no temperature.
+    ParameterError
+        If a part is negative, or the temperature out of range.
+
+    Notes
+    -----
+    u^2 = u_sensor^2 + gradient^2/3 + contact^2/3; both limits rectangular.
+
+    Examples
+    --------
+    >>> read = normal_input("temperature of the wire", 23.8, 0.1, unit="degC")
+    >>> warm = wire_temperature(read, gradient_k=0.3, contact_k=0.1)
+    >>> round(warm.standard_uncertainty, 3)
+    0.208
+    """
+    given = given_inputs(
+        sensor=("temperature", sensor),
+        gradient=("error", rectangular_input("gradient", 0.0, gradient_k, unit="K")),
+        contact=("error", rectangular_input("contact", 0.0, contact_k, unit="K")),
+    )
+
+    def temperature(values: dict[str, ModelNumber]) -> ModelNumber:
+        return values["sensor"] + values["gradient"] + values["contact"]
+
+    found = propagate(given.model(temperature), given.inputs, unit="degC")
+    return input_of_quantity(found, name=sensor.name, symbol=sensor.symbol)
 
 
 def required_temperature(temperature: Input | None) -> Input:

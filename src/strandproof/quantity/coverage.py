@@ -7,6 +7,9 @@ from scipy import stats
 from strandproof.errors import ParameterError
 from strandproof.quantity._types import Interval, Quantity
 
+AS_GOOD_AS_NORMAL = 10_000.0
+"""Degrees of freedom from which Student's factor is the normal one to 0.02 %."""
+
 
 def whole_degrees_of_freedom(degrees_of_freedom: float) -> float:
     """Return effective degrees of freedom cut to the next lower whole number.
@@ -233,7 +236,9 @@ def expanded_interval(quantity: Quantity, confidence: float = 0.95) -> Interval:
     factor = coverage_factor(confidence, degrees_of_freedom=freedom)
     half_width = factor * quantity.standard_uncertainty
     shape = (
-        "normal" if isinf(freedom) else f"Student t, {freedom:.0f} degrees of freedom"
+        "normal"
+        if freedom > AS_GOOD_AS_NORMAL
+        else f"Student t, {freedom:.0f} degrees of freedom"
     )
     return Interval(
         lower=quantity.value - half_width,

@@ -13,12 +13,15 @@ All round to nearest, an exact half to the even digit.
 import re
 from collections.abc import Sequence
 from decimal import Context, Decimal
-from math import isfinite, isinf
+from math import isfinite
 from types import MappingProxyType
 
 from strandproof.errors import ParameterError
 from strandproof.quantity._types import Interval, Quantity
-from strandproof.quantity.coverage import whole_degrees_of_freedom
+from strandproof.quantity.coverage import (
+    AS_GOOD_AS_NORMAL,
+    whole_degrees_of_freedom,
+)
 
 _PLUS_MINUS = "\N{PLUS-MINUS SIGN}"
 _TIMES = "\N{MULTIPLICATION SIGN}"
@@ -113,7 +116,7 @@ def format_quantity(quantity: Quantity, *, ascii_only: bool = False) -> str:
         for one in texts
     )
     freedom = whole_degrees_of_freedom(quantity.degrees_of_freedom)
-    if isinf(freedom):
+    if freedom > AS_GOOD_AS_NORMAL:
         return f"{value} (u = {shown})"
     word = "degree" if freedom == 1 else "degrees"
     return f"{value} (u = {shown}, {freedom:.0f} {word} of freedom)"

@@ -273,6 +273,279 @@ _DEFINITIONS = (
         "of its temperature.",
         "Lower the current, or use the resistance at zero current.",
     ),
+    FlagDefinition(
+        "one_current_only",
+        "All readings were taken at one current, so they do not show by how much it "
+        "warmed the wire.",
+        "Read at a second current, half or twice as high.",
+    ),
+    FlagDefinition(
+        "scatter_not_shown",
+        "No pair of readings was left over to show the scatter, so the interval "
+        "leaves it out.",
+        "Take several pairs at each current.",
+    ),
+    FlagDefinition(
+        "few_readings",
+        "Fewer than five pairs are left over to show the scatter; in simulated "
+        "laboratories a 95 % interval of first order then covers 94 %, that of Monte "
+        "Carlo 97 %.",
+        "Take five pairs at each current.",
+    ),
+    FlagDefinition(
+        "resistance_falls_with_current",
+        "The resistance falls with the current by more than its uncertainty, and a "
+        "wire does the opposite.",
+        "Clean and tighten the contacts, wait longer between readings, check the "
+        "ranges of the meters.",
+    ),
+    FlagDefinition(
+        "not_straight_in_squared_current",
+        "The resistances lie further off a straight line in the square of the "
+        "current than the readings scatter.",
+        "Wait for balance at each current, and look for a draught or a bad contact.",
+    ),
+    FlagDefinition(
+        "leads_not_checked",
+        "Leads and contacts were not checked.",
+        "Read once by two wires, once with the potential leads changed over, once "
+        "with the current off.",
+    ),
+    FlagDefinition(
+        "two_wire_below_four_wire",
+        "The two-wire resistance is below the four-wire one, which cannot be.",
+        "Check which leads carry the current and which the potential.",
+    ),
+    FlagDefinition(
+        "compliance_exceeded",
+        "Leads, contacts and wire need more voltage than the source can give, so the "
+        "current was lower than stated.",
+        "Clean the contacts, shorten the leads or lower the current.",
+    ),
+    FlagDefinition(
+        "swapped_leads_differ",
+        "Changing over the potential leads changed more than the sign.",
+        "Clean the potential contacts, and look for leakage between the leads.",
+    ),
+    FlagDefinition(
+        "thermal_voltage_unsteady",
+        "The voltage with the current off is not the one that reversal removed.",
+        "Wait until the contacts have one temperature, and shield them from draught.",
+    ),
+    FlagDefinition(
+        "lay_not_stated",
+        "Several strands were measured and nobody said whether their length was "
+        "taken along the strands; 2 % of lay makes the resistivity 4 % too high.",
+        "Say that the strands were straight, or state the lay.",
+    ),
+    FlagDefinition(
+        "indentation_distances_not_given",
+        "The distance of an indentation to the edge or to its neighbour was not given, "
+        "so nobody can see whether the rules of distance were kept.",
+        "Measure both distances on the picture and enter them.",
+    ),
+    FlagDefinition(
+        "unequal_diagonals",
+        "The two diagonals of an indentation differ by more than 5 %.",
+        "Level the specimen, look at the indenter, and state the difference.",
+    ),
+    FlagDefinition(
+        "short_diagonal",
+        "A diagonal is shorter than 20 um, so reading it brings most of the "
+        "uncertainty and the hardness at so small a force may read high.",
+        "Use a larger force where the strand allows it.",
+    ),
+    FlagDefinition(
+        "no_reference_block",
+        "No uncertainty from a hardness reference block was given, so the interval "
+        "leaves the machine's error out.",
+        "Indent a certified block on the same day at the same force.",
+    ),
+    FlagDefinition(
+        "bubbles_not_excluded",
+        "Nobody states that bubbles were removed; a bubble makes a density too low.",
+        "Wet the strands with a drop of soap, pull a vacuum or tap, and weigh again.",
+    ),
+    FlagDefinition(
+        "water_not_pure",
+        "The density of the water was taken as that of pure water, and nobody states "
+        "that it was distilled or demineralised.",
+        "Use demineralised water, or weigh a piece of known density in it.",
+    ),
+    FlagDefinition(
+        "surface_read_only",
+        "A surface analysis reads the skin only; it says nothing about the core.",
+        "Analyse a section, or measure density or resistivity.",
+    ),
+    FlagDefinition(
+        "no_metal_fits",
+        "None of the metals in the table fits the readings.",
+        "Repeat the reading that fits worst; then think of another metal or a mix-up.",
+    ),
+    FlagDefinition(
+        "few_fields_compared",
+        "Too few fields were pictured before or after for a decision.",
+        "Picture five fields or more before and after, eight if possible.",
+    ),
+    FlagDefinition(
+        "not_polished_before_bending",
+        "The surface was not polished before bending, or it was polished again after, "
+        "so steps that bending made need not show.",
+        "Polish, picture, bend, and picture the same surface without touching it.",
+    ),
+    FlagDefinition(
+        "no_reference_wire",
+        "No reference wire was read in the same bath, so the result leans on tabled "
+        "values and on the temperature of the bath.",
+        "Measure a copper wire of known value in the same bath, at the same time.",
+    ),
+    FlagDefinition(
+        "residual_not_resolved",
+        "The residual resistivity cannot be told from zero, so the residual ratio has "
+        "a lower bound only.",
+        "Use liquid helium, or a ratio with less uncertainty.",
+    ),
+    FlagDefinition(
+        "cold_work_unknown",
+        "Cold work was not stated; a hard strand has a residual ratio of 30 to 75 "
+        "whatever its purity.",
+        "Measure hardness, and anneal a part of the piece in a controlled way.",
+    ),
+    FlagDefinition(
+        "nines_contradicted",
+        "The certificate states more nines than its own list of impurities allows.",
+        "Ask the issuer on which basis the nines count, and what is left out.",
+    ),
+    FlagDefinition(
+        "nines_not_shown",
+        "Detection limits or uncertainty are too coarse to show the nines stated.",
+        "Ask for an analysis with limits that add up to less than the nines allow.",
+    ),
+    FlagDefinition(
+        "sum_above_whole",
+        "Copper as stated and the impurities listed add up to more than 100 %.",
+        "Ask the issuer how the copper content was obtained.",
+    ),
+    FlagDefinition(
+        "oxygen_contradicted",
+        "The certificate states an oxygen-free grade and lists more oxygen than the "
+        "grade allows.",
+        "Ask the issuer, and have the oxygen of the finished strand tested.",
+    ),
+    FlagDefinition(
+        "oxygen_not_reported",
+        "The certificate states an oxygen-free grade and does not report oxygen.",
+        "Ask for the oxygen content, or have the finished strand tested.",
+    ),
+    FlagDefinition(
+        "thin_difference",
+        "The purity is what is left after few elements; the rest was not looked for.",
+        "Ask for a full scan, and for the gases apart.",
+    ),
+    FlagDefinition(
+        "elements_not_reported",
+        "Elements that matter for copper have neither a number nor a limit.",
+        "Ask for them; an element that was not measured is not zero.",
+    ),
+    FlagDefinition(
+        "certificate_uncertainty_assumed",
+        "The certificate states no uncertainty for some numbers, so a relative "
+        "standard uncertainty of 10 % was taken (judgement).",
+        "Ask the issuer for the uncertainty of each element.",
+    ),
+    FlagDefinition(
+        "effect_on_resistivity_unknown",
+        "The effect of some listed elements on the resistivity is not in the tables, "
+        "so they are left out of the prediction.",
+        "Add their specific resistivity with its source.",
+    ),
+    FlagDefinition(
+        "oxygen_evidence_disagrees",
+        "Section, hydrogen test and gas analysis do not fit together.",
+        "Check that they are of the same metal, and have them repeated.",
+    ),
+    FlagDefinition(
+        "resolution_not_given",
+        "Nobody measured how wide the picture blurs an edge, so two pixels were taken; "
+        "a lens may blur more.",
+        "Measure the width of a straight edge from 10 % to 90 % of its step, and give "
+        "it.",
+    ),
+    FlagDefinition(
+        "faces_cut_by_frame",
+        "The frame of the picture cuts strands, which were left out of count and area.",
+        "Take a picture that shows the whole section.",
+    ),
+    FlagDefinition(
+        "face_not_round",
+        "A face is far from round: two strands in contact, a flattened strand, or an "
+        "oblique cut.",
+        "Look at the face; part strands that touch by an edit, or measure by hand.",
+    ),
+    FlagDefinition(
+        "one_direction_read",
+        "A strand's diameter was read in one direction, so an oval shape would not "
+        "show.",
+        "Read it in two directions at right angles or more.",
+    ),
+    FlagDefinition(
+        "few_layer_readings",
+        "A layer was read at fewer than four places, so an uneven layer hardly shows.",
+        "Read it at eight places round the section.",
+    ),
+    FlagDefinition(
+        "layer_near_resolution",
+        "The layer is thinner than five widths of a blurred edge, so where its edges "
+        "were placed brings most of the uncertainty.",
+        "Take the picture with a finer resolution, for example by electron microscope.",
+    ),
+    FlagDefinition(
+        "oblique_cut",
+        "The section may be tilted by enough to make the layer look 2 % thicker or "
+        "more; a correction with its bound was applied.",
+        "Mount the strand square, and grind until the face is round.",
+    ),
+    FlagDefinition(
+        "uneven_layer",
+        "The thickest reading of the layer is more than twice the thinnest.",
+        "State the smallest and the largest thickness beside the mean.",
+    ),
+    FlagDefinition(
+        "heated_in_our_hands",
+        "A piece was warmer than the limit of the handling ledger after it was taken "
+        "in, so its grains may have been made by the handling.",
+        "Treat the bent single-crystal control alike, or repeat the step without heat.",
+    ),
+    FlagDefinition(
+        "heat_not_recorded",
+        "Something was done to a piece that may have warmed it, and nobody recorded "
+        "how warm it became.",
+        "Measure the temperature on a dummy, or treat a control alike.",
+    ),
+    FlagDefinition(
+        "strained_in_our_hands",
+        "A piece was bent or pulled beyond the limit of the handling ledger after it "
+        "was taken in.",
+        "Treat a straight and a bent control alike and compare before and after.",
+    ),
+    FlagDefinition(
+        "strain_not_judged",
+        "A piece was bent or pulled after it was taken in, and the case does not hold "
+        "the figures to judge by how much.",
+        "Enter radius or pull and the diameter of the strand.",
+    ),
+    FlagDefinition(
+        "preparation_not_logged",
+        "How a counted section was prepared is not in the case, so damage by "
+        "preparation cannot be told from structure.",
+        "Enter its preparation log with an as-polished picture and two etch steps.",
+    ),
+    FlagDefinition(
+        "preparation_incomplete",
+        "The preparation log of a counted section lacks pictures that would tell "
+        "damage from structure.",
+        "Add the as-polished picture and a picture of each etch step.",
+    ),
 )
 
 FLAGS: Mapping[str, FlagDefinition] = MappingProxyType(

@@ -16,6 +16,7 @@ from strandproof.records.entries import (
     Weighing,
     WeighingPair,
 )
+from strandproof.report.build_table import target_gaps
 from strandproof.report.not_shown import kinds_not_touched, untested
 from strandproof.report.pieces import (
     exhibits_in_question,
@@ -295,7 +296,8 @@ def _status(weighing: Weighing, pair: WeighingPair) -> str:
 def _not_shown(state: CaseState) -> str:
     missing = [f"{row.claim.id}, {KIND_WORDS[row.kind]}" for row in untested(state)]
     others = [KIND_WORDS[kind] for kind in kinds_not_touched(state)]
-    parts = [*missing, *others, "what anybody intended", "any difference in sound"]
+    always = ("what anybody intended", "any difference in sound")
+    parts = [*missing, *others, *target_gaps(state), *always]
     return "Not shown: " + "; ".join(parts) + "."
 
 

@@ -4,13 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
+from strandproof.records.case_facts.claim_grid import Said
+from strandproof.records.case_facts.interests import disclosure_paragraph
 from strandproof.records.case_state import CaseState
 from strandproof.records.entries import (
     Capture,
     Case,
     Claim,
     Cost,
-    Deviation,
     Disclosure,
     Exhibit,
     HandlingEvent,
@@ -29,7 +30,20 @@ from strandproof.report.figures import (
     micrograph_figures,
 )
 from strandproof.report.findings import Finding, ThirdReading, findings, third_readings
+from strandproof.report.keeping import KeepingSection, keeping_section
 from strandproof.report.not_shown import CoverageRow, coverage, not_shown
+from strandproof.report.papers import PapersSection, papers_section
+from strandproof.report.plan import PlanSection, plan_section
+from strandproof.report.received import (
+    BuiltPieces,
+    ReceivedPieces,
+    SaidWhere,
+    built_pieces,
+    cost_total,
+    places_without,
+    received_pieces,
+    said_where,
+)
 from strandproof.report.weighings import WeighedClaim, weighed_claims
 from strandproof.report.wording import KIND_WORDS
 
@@ -41,7 +55,8 @@ class SaidClaim:
     claim: Claim
     kinds: tuple[str, ...]
     captures: tuple[Capture, ...]
-    not_said: tuple[Capture, ...]
+    not_said: tuple[str, ...]
+    not_looked_at: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +75,6 @@ class Custody:
     hand_overs: tuple[HandOver, ...]
     handling: tuple[HandlingEvent, ...]
     preparation: tuple[PreparationStep, ...]
-    deviations: tuple[Deviation, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +108,26 @@ class CaseReport:
         The answer in five sentences.
     interests : Interests
         What the tester declares.
+    disclosure : str
+        The same as the first paragraph.
+    cost_total : str
+        What the case took in all.
+    said_where : SaidWhere
+        The claim grid.
+    received : ReceivedPieces
+        How the pieces came and were split.
+    built : BuiltPieces
+        How they are built, and what is tested on each conductor type.
     claims, pieces, findings, third_readings, figures, coverage, weighed : tuple
         Contents of the sections.
     custody : Custody
         What happened to the pieces.
+    keeping : KeepingSection
+        Gaps, ledger, preparation and controls, told.
+    plan : PlanSection
+        The locked plan, later changes, every field, blinding.
+    papers : PapersSection
+        Papers offered, and what they leave unsupported.
     open_points : tuple of str
         What has to be settled before the numbers can be relied on, in sentences.
     not_shown : tuple of str
@@ -112,9 +142,17 @@ class CaseReport:
     synthetic: bool
     answer: Answer
     interests: Interests
+    disclosure: str
+    cost_total: str
+    said_where: SaidWhere
+    received: ReceivedPieces
+    built: BuiltPieces
     claims: tuple[SaidClaim, ...]
     pieces: tuple[ExaminedPiece, ...]
     custody: Custody
+    keeping: KeepingSection
+    plan: PlanSection
+    papers: PapersSection
     findings: tuple[Finding, ...]
     third_readings: tuple[ThirdReading, ...]
     figures: tuple[Figure, ...]
@@ -167,14 +205,21 @@ def case_report(
         interests=Interests(
             state.records(Disclosure), state.records(OwnStatement), state.records(Cost)
         ),
+        disclosure=disclosure_paragraph(state),
+        cost_total=cost_total(state),
+        said_where=said_where(state),
+        received=received_pieces(state),
+        built=built_pieces(state),
         claims=tuple(_said(state, claim) for claim in state.records(Claim)),
         pieces=tuple(_piece(state, exhibit) for exhibit in state.records(Exhibit)),
+        keeping=keeping_section(state),
+        plan=plan_section(state),
         custody=Custody(
             state.records(HandOver),
             state.records(HandlingEvent),
             state.records(PreparationStep),
-            state.records(Deviation),
         ),
+        papers=papers_section(state),
         findings=findings(state, figures, drawings),
         third_readings=third_readings(state),
         figures=figures,
@@ -186,21 +231,13 @@ def case_report(
 
 
 def _said(state: CaseState, claim: Claim) -> SaidClaim:
-    shown = tuple(state.record(Capture, label) for label in claim.captures)
-    others = tuple(
-        capture
-        for capture in state.records(Capture)
-        if capture.complete and not _same_place(capture, shown)
+    return SaidClaim(
+        claim,
+        tuple(KIND_WORDS[kind] for kind in claim.kinds),
+        tuple(state.record(Capture, label) for label in claim.captures),
+        places_without(state, claim, Said.NOT_SAID),
+        places_without(state, claim, Said.NOT_LOOKED_AT),
     )
-    kinds = tuple(KIND_WORDS[kind] for kind in claim.kinds)
-    return SaidClaim(claim, kinds, shown, others)
-
-
-def _same_place(capture: Capture, shown: tuple[Capture, ...]) -> bool:
-    """Tell whether a capture shows a place where the words were said."""
-    places = {(each.medium, each.place) for each in shown}
-    hashes = {each.file_sha256 for each in shown}
-    return (capture.medium, capture.place) in places or capture.file_sha256 in hashes
 
 
 def _piece(state: CaseState, exhibit: Exhibit) -> ExaminedPiece:

@@ -1,7 +1,7 @@
 """Measurements as a reader meets them: a sentence, a table, what they bear on."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from strandproof.records import FLAGS, FlagDefinition
 from strandproof.records.case_state import CaseState
@@ -12,6 +12,7 @@ from strandproof.records.entries import (
     Specimen,
 )
 from strandproof.report.figures import Drawing, Figure
+from strandproof.report.keeping import standing_flags
 from strandproof.report.pieces import micrograph_measured
 from strandproof.report.wording import (
     KIND_WORDS,
@@ -44,6 +45,8 @@ class Finding:
         The picture measured.
     drawing : Drawing or None
         The numbers behind it, drawn.
+    standing : tuple of str
+        Open flags of the heat and handling ledger on what it rests on.
     """
 
     measurement: Measurement
@@ -54,6 +57,7 @@ class Finding:
     flags: tuple[FlagDefinition, ...]
     figure: Figure | None
     drawing: Drawing | None
+    standing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +74,8 @@ class ThirdReading:
         Words.
     flags : tuple of FlagDefinition
         What is to be kept in mind.
+    standing : tuple of str
+        Open flags of the heat and handling ledger on what it rests on.
     """
 
     measurement: Measurement
@@ -78,6 +84,7 @@ class ThirdReading:
     g: str
     grains: str
     flags: tuple[FlagDefinition, ...]
+    standing: tuple[str, ...] = ()
 
 
 def findings(
@@ -106,12 +113,16 @@ def findings(
     measurements = state.records(Measurement)
     single = [m for m in measurements if micrograph_measured(m)]
     listed = single if len(single) > _SHOWN_ONE_BY_ONE else []
+    standing = standing_flags(state)
     return tuple(
-        _finding(
-            state,
-            measurement,
-            shown.get(micrograph_measured(measurement)),
-            drawn.get(measurement.id),
+        replace(
+            _finding(
+                state,
+                measurement,
+                shown.get(micrograph_measured(measurement)),
+                drawn.get(measurement.id),
+            ),
+            standing=standing.on(state, measurement.measures),
         )
         for measurement in measurements
         if measurement not in listed
@@ -134,7 +145,14 @@ def third_readings(state: CaseState) -> tuple[ThirdReading, ...]:
     single = [m for m in state.records(Measurement) if micrograph_measured(m)]
     if len(single) <= _SHOWN_ONE_BY_ONE:
         return ()
-    return tuple(_third_reading(measurement) for measurement in single)
+    standing = standing_flags(state)
+    return tuple(
+        replace(
+            _third_reading(measurement),
+            standing=standing.on(state, measurement.measures),
+        )
+        for measurement in single
+    )
 
 
 def _finding(

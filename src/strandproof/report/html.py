@@ -5,6 +5,7 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from strandproof.report.case_report import CaseReport
+from strandproof.report.plan import plan_lines
 from strandproof.report.wording import as_sentence
 
 
@@ -34,4 +35,5 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["as_sentence"] = as_sentence
+    environment.filters["plan_lines"] = plan_lines
     return environment

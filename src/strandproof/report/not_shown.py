@@ -14,6 +14,7 @@ from strandproof.records.entries import (
     Specimen,
     Weighing,
 )
+from strandproof.report.build_table import METAL_UNDER, target_gaps
 from strandproof.report.pieces import (
     exhibits_in_question,
     own_measurements,
@@ -155,7 +156,7 @@ def not_shown(state: CaseState) -> tuple[str, ...]:
         f"{as_sentence(KIND_WORDS[kind])}: not claimed here, and not tested."
         for kind in kinds_not_touched(state)
     ]
-    sentences += [*_untested_targets(state), _reach(state)]
+    sentences += [*_untested_targets(state), *_metals_below(state), _reach(state)]
     if not state.records(Weighing):
         sentences.append(_NOT_WEIGHED)
     sentences.append(
@@ -189,6 +190,15 @@ def _untested_targets(state: CaseState) -> list[str]:
     ]
 
 
+def _metals_below(state: CaseState) -> list[str]:
+    """Name the metals under a layer that nothing tested."""
+    return [
+        f"{as_sentence(phrase)}: not tested."
+        for phrase in target_gaps(state)
+        if phrase.startswith(METAL_UNDER)
+    ]
+
+
 def _reach(state: CaseState) -> str:
     exhibits = len(exhibits_in_question(state))
     if not exhibits:
@@ -197,4 +207,57 @@ def _reach(state: CaseState) -> str:
     return (
         f"{piece} cannot speak for a product; every number holds for the pieces and "
         "places examined only."
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """One way to read a claim, beside what tests it.
+
+    Parameters
+    ----------
+    claim : Claim
+        The claim.
+    words : str
+        The reading.
+    how : str
+        Literal or implied; whether it is the one put to the test first.
+    kind_words : str
+        What it is about.
+    tested_by : tuple of str
+        Measurements that bear on its kind.
+    """
+
+    claim: Claim
+    words: str
+    how: str
+    kind_words: str
+    tested_by: tuple[str, ...]
+
+
+def readings_side_by_side(state: CaseState) -> tuple[ReadingRow, ...]:
+    """Set all readings of every claim side by side, each with its tests.
+
+    Parameters
+    ----------
+    state : CaseState
+        State of the case.
+
+    Returns
+    -------
+    tuple of ReadingRow
+        In the order of the claims; a claim's first reading is the one put to the
+        test first.
+    """
+    return tuple(
+        ReadingRow(
+            claim,
+            reading.words,
+            ("literal" if reading.literal else "implied")
+            + (", put to the test first" if number == 0 else ""),
+            KIND_WORDS[reading.kind],
+            _tests(state, claim, reading.kind),
+        )
+        for claim in state.records(Claim)
+        for number, reading in enumerate(claim.readings)
     )

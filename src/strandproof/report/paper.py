@@ -6,6 +6,7 @@ from importlib.resources import files
 from typing import Any
 
 from strandproof.report.case_report import CaseReport
+from strandproof.report.keeping import CUSTODY_DRAWING
 from strandproof.report.plain import paper_data
 from strandproof.report.typesetting import (
     WITHOUT_GLYPH,
@@ -55,7 +56,9 @@ def _pictures(report: CaseReport) -> dict[str, str]:
         for each in report.findings
         if each.drawing is not None
     }
-    return {**figures, **bars, **drawings}
+    custody = report.keeping.drawing
+    kept = {} if custody is None else {CUSTODY_DRAWING: str(custody.svg)}
+    return {**figures, **bars, **drawings, **kept}
 
 
 def _texts(data: object) -> list[str]:

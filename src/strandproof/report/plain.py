@@ -5,6 +5,8 @@ from typing import Any
 from strandproof.records.entries import Cost, WeighingPair
 from strandproof.report.case_report import CaseReport, SaidClaim
 from strandproof.report.findings import Finding
+from strandproof.report.keeping import CUSTODY_DRAWING
+from strandproof.report.plan import plan_lines
 from strandproof.report.weighings import WeighedClaim
 
 FINDINGS_SCHEMA = "strandproof-findings"
@@ -33,7 +35,12 @@ def findings_data(report: CaseReport) -> dict[str, Any]:
         "made_at": report.made_at.isoformat(),
         "program": report.program,
         "synthetic_pictures": report.synthetic,
+        "disclosure": report.disclosure,
         "answer": list(report.answer.sentences()),
+        "claim_grid": {
+            "places": list(report.said_where.columns),
+            "rows": [list(row) for row in report.said_where.rows],
+        },
         "claims": [said.claim.model_dump(mode="json") for said in report.claims],
         "measurements": [
             {"sentence": found.sentence, **found.measurement.model_dump(mode="json")}
@@ -46,6 +53,10 @@ def findings_data(report: CaseReport) -> dict[str, Any]:
         "weighings": [
             weighed.weighing.model_dump(mode="json") for weighed in report.weighed
         ],
+        "papers": [
+            {"document": each.document.id, "judged": each.paragraph}
+            for each in report.papers.papers
+        ],
         "coverage": [
             {
                 "claim": row.claim.id,
@@ -56,6 +67,7 @@ def findings_data(report: CaseReport) -> dict[str, Any]:
         ],
         "open_points": list(report.open_points),
         "not_shown": list(report.not_shown),
+        "plan": _plan(report),
     }
 
 
@@ -75,10 +87,17 @@ def paper_data(report: CaseReport) -> dict[str, Any]:
     return {
         **_cover(report),
         **_interests(report),
+        **_received(report),
         "claims": [_claim(said) for said in report.claims],
         "coverage": _coverage(report),
+        "papers": [
+            f"{each.document.id}: {each.paragraph}" for each in report.papers.papers
+        ],
+        "papers_on_claims": list(report.papers.on_claims),
         "pieces": _pieces(report),
         "custody": _custody(report),
+        "keeping": _keeping(report),
+        "plan": _plan(report),
         "findings": [_finding(found) for found in report.findings],
         "readings": [
             [
@@ -128,6 +147,34 @@ def _interests(report: CaseReport) -> dict[str, Any]:
     }
 
 
+def _received(report: CaseReport) -> dict[str, Any]:
+    built = report.built
+    return {
+        "disclosure": report.disclosure,
+        "cost_total": report.cost_total,
+        "grid_head": ["Words", *report.said_where.columns],
+        "grid_rows": [list(row) for row in report.said_where.rows],
+        "grid_sentences": list(report.said_where.sentences),
+        "received": [
+            " ".join((came, *further)) for came, further in report.received.pieces
+        ],
+        "built": [
+            [
+                each.exhibit,
+                each.part,
+                each.made_of or "not identified",
+                each.count,
+                each.size,
+            ]
+            for each in built.rows
+        ],
+        "targets": [
+            *built.targets,
+            *([f"Not tested: {'; '.join(built.not_tested)}."] if built.rows else []),
+        ],
+    }
+
+
 def _coverage(report: CaseReport) -> list[list[str]]:
     return [
         [
@@ -163,21 +210,22 @@ def _claim(said: SaidClaim) -> dict[str, Any]:
         "by": f"{claim.speaker} ({claim.speaker_role.value}), {claim.medium}, {when}",
         "kinds": "; ".join(said.kinds),
         "readings": "; ".join(f"“{reading.words}”" for reading in claim.readings),
-        "not_said": "; ".join(
-            f"{capture.medium}, {capture.place}" for capture in said.not_said
-        )
-        or "no other place was captured",
+        "not_said": "; ".join(said.not_said) or "no place was searched and had none",
+        "not_looked_at": "; ".join(said.not_looked_at),
     }
 
 
 def _cost(cost: Cost) -> str:
     amount = "" if cost.amount is None else f": {cost.amount:.2f} {cost.currency}"
-    return f"{cost.purpose}{amount}, paid by {cost.paid_by}."
+    hours = "" if cost.hours is None else f": {cost.hours:g} hours"
+    return f"{cost.purpose}{amount}{hours}, paid by {cost.paid_by}."
 
 
 def _reading_flags(report: CaseReport) -> list[str]:
-    meanings = [flag.meaning for each in report.third_readings for flag in each.flags]
-    return list(dict.fromkeys(meanings))
+    readings = report.third_readings
+    standing = [f"Open flag. {line}" for each in readings for line in each.standing]
+    meanings = [flag.meaning for each in readings for flag in each.flags]
+    return list(dict.fromkeys((*standing, *meanings)))
 
 
 def _custody(report: CaseReport) -> list[str]:
@@ -199,12 +247,55 @@ def _custody(report: CaseReport) -> list[str]:
         for each in custody.handling
     ]
     lines += [f"{each.step}: {each.description}" for each in custody.preparation]
-    lines += [
-        f"{each.kind.capitalize()} {each.id}: {each.what}; {each.reason}; "
-        + ("after results were seen" if each.results_seen else "before any result")
-        for each in custody.deviations
-    ]
     return lines
+
+
+def _plan(report: CaseReport) -> dict[str, Any]:
+    told = report.plan
+    return {
+        "plans": [
+            {
+                "name": f"{plan.id}, for {', '.join(plan.claims)}",
+                "locked": (
+                    f"Locked by {plan.locked_by} on {plan.locked_at:%Y-%m-%d %H:%M} "
+                    f"UTC. SHA-256 of the plan {plan.plan_sha256}"
+                ),
+                "rows": [list(row) for row in plan_lines(plan)],
+            }
+            for plan in told.plans
+        ],
+        "changes": [
+            f"{each.words} {each.by_record}"
+            + ("" if each.agrees else f" {each.by_word} Word and record differ.")
+            for each in told.changes
+        ],
+        "fields": list(told.account.lines) if told.account.fields else [],
+        "field_rows": [list(row) for row in told.field_rows],
+        "blinding": list(told.blinding),
+    }
+
+
+def _keeping(report: CaseReport) -> dict[str, Any]:
+    kept = report.keeping
+    return {
+        "drawings": [
+            {"name": CUSTODY_DRAWING, "alt": drawing.alt, "caption": drawing.caption}
+            for drawing in (kept.drawing,)
+            if drawing is not None
+        ],
+        "custody": [
+            *([kept.without_gap] if kept.without_gap else ()),
+            *(" ".join((each.line, *each.beside)) for each in kept.gaps),
+            *kept.seals,
+        ],
+        "times": kept.times if kept.gaps else "",
+        "flags": [" ".join((each.line, *each.beside)) for each in kept.flags],
+        "ledger": [list(row) for row in kept.ledger],
+        "preparation": [list(row) for row in kept.preparation],
+        "caution": kept.caution,
+        "controls": list(kept.controls),
+        "ceiling": list(kept.ceiling),
+    }
 
 
 def _finding(found: Finding) -> dict[str, Any]:
@@ -225,6 +316,7 @@ def _finding(found: Finding) -> dict[str, Any]:
         "drawings": _drawings(found),
         "bears_on": "; ".join(found.bears_on) or "none of the kinds of claim",
         "does_not": "; ".join(found.does_not_bear_on),
+        "standing": list(found.standing),
         "flags": [flag.meaning for flag in found.flags],
     }
 

@@ -38,6 +38,7 @@ from strandproof.storage.case_layout import (
 from strandproof.storage.case_reading import CaseContents, read_case
 from strandproof.storage.durable import sync_folder, write_all, write_durably
 from strandproof.storage.entry_lines import encode_line, seal_entry
+from strandproof.storage.private_files import SealedContent, write_sealed
 
 
 def create_case(
@@ -132,12 +133,15 @@ class Addition:
         Number of the entry that it corrects.
     reason : str
         Why.
+    sealed : tuple of SealedContent
+        What goes into private/; the entry holds only its hash.
     """
 
     body: CaseRecord
     originals: tuple[Original, ...] = ()
     supersedes: int | None = None
     reason: str = ""
+    sealed: tuple[SealedContent, ...] = ()
 
 
 class CaseWriter:
@@ -237,6 +241,7 @@ class CaseWriter:
                 supersedes=addition.supersedes,
                 reason=addition.reason,
                 files=tuple(map(self._reference, addition.originals)),
+                sealed=tuple(each.commitment for each in addition.sealed),
             )
             builder.check(entry)
             builder.add(entry)
@@ -244,6 +249,8 @@ class CaseWriter:
         for addition in additions:
             for original in addition.originals:
                 self._keep(original)
+            for kept_back in addition.sealed:
+                write_sealed(self._folder, kept_back)
         self._append_lines(sealed, builder.state())
         return tuple(sealed)
 

@@ -18,6 +18,7 @@ from strandproof.records.entries import (
     kind_in_words,
     kind_of,
 )
+from strandproof.records.entries.bodies import Commitment
 from strandproof.records.entries.building import faults_in_words
 
 
@@ -31,6 +32,7 @@ def seal_entry(  # noqa: PLR0913 - the fields of an envelope, all by keyword
     supersedes: int | None = None,
     reason: str = "",
     files: tuple[FileReference, ...] = (),
+    sealed: tuple[Commitment, ...] = (),
 ) -> Entry:
     """Put a body into its envelope, with both hashes.
 
@@ -52,6 +54,8 @@ def seal_entry(  # noqa: PLR0913 - the fields of an envelope, all by keyword
         Why.
     files : tuple of FileReference
         Files that it brings into the case.
+    sealed : tuple of Commitment
+        Things kept back, by hash only.
 
     Returns
     -------
@@ -76,6 +80,7 @@ def seal_entry(  # noqa: PLR0913 - the fields of an envelope, all by keyword
         "supersedes": supersedes,
         "reason": reason,
         "files": files,
+        "sealed": sealed,
         "body": body,
         "previous_sha256": previous_sha256,
         "sha256": "0" * 64,

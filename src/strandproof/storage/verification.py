@@ -22,6 +22,7 @@ from strandproof.storage.case_layout import (
 )
 from strandproof.storage.case_reading import split_lines
 from strandproof.storage.entry_lines import decode_line
+from strandproof.storage.private_files import sealed_path
 
 Progress = Callable[[float, str], None]
 
@@ -110,6 +111,9 @@ def verify_case(
         if progress is not None:
             progress(done / len(references), f"original {reference.name}")
         differences.extend(_original_difference(folder, reference))
+    for entry in entries:
+        for commitment in entry.sealed:
+            differences.extend(_sealed_difference(folder, commitment.sha256))
     current = entries[-1].sha256 if entries else NO_HEAD
     if head is not None:
         differences.extend(_head_difference(head.lower(), entries))
@@ -171,6 +175,18 @@ def _original_difference(folder: Path, reference: FileReference) -> list[Differe
     if found != reference.sha256:
         return [Difference(str(path), f"changed: its SHA-256 is now {found}")]
     return []
+
+
+def _sealed_difference(folder: Path, sha256: str) -> list[Difference]:
+    """Check a sealed file where it is; a case given away comes without private/."""
+    path = sealed_path(folder, sha256)
+    if not path.is_file():
+        return []
+    found = hashlib.sha256(path.read_bytes()).hexdigest()
+    if found == sha256:
+        return []
+    where = path.relative_to(folder).as_posix()
+    return [Difference(where, f"changed: its SHA-256 is now {found}")]
 
 
 def _head_difference(head: str, entries: list[Entry]) -> list[Difference]:

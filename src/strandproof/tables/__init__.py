@@ -4,6 +4,10 @@ The tables are CSV files in ``data/``, checked row by row by one loader. Imports
 `errors` only; the files are package data and the only thing read.
 """
 
+from strandproof.tables.impurity_resistivity import (
+    ImpurityResistivity,
+    impurity_resistivities,
+)
 from strandproof.tables.loader import (
     COLUMNS,
     STATUSES,
@@ -23,9 +27,11 @@ __all__ = [
     "COLUMNS",
     "STATUSES",
     "TABLE_UNITS",
+    "ImpurityResistivity",
     "RowStatus",
     "TableRow",
     "VerbalStrength",
+    "impurity_resistivities",
     "package_table",
     "package_table_names",
     "parse_table",

@@ -39,7 +39,11 @@ COLUMNS = (
 TABLE_UNITS = frozenset(
     {"1", "%", "um", "mm", "um2", "mm2", "1/mm", "1/mm2", "1/mm3", "1/in2", "px"}
     | {"MS/m", "ohm mm2/m", "ohm g/m2", "nohm m", "ohm m2", "1/K", "K", "g/cm3"}
-    | {"in", "mil"}
+    | {"in", "mil", "ohm/km"}
+    | {"HV", "kg/m3", "mN/m", "deg", "degC", "degC2"}
+    | {"ppm", "g/mol", "uohm cm/wt%", "uohm cm/at%", "pohm m/ppm"}
+    | {"nohm m/K", "ohm m3", "1/m2", "K/hPa", "MPa"}
+    | {"g", "d"}
 )
 """Units a row may carry; a table that needs another one adds it here."""
 

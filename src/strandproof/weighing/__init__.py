@@ -52,6 +52,15 @@ from strandproof.weighing.likelihoods import (
     likelihood_in_words,
     likelihood_of_hundred,
 )
+from strandproof.weighing.planned_controls import (
+    ControlsCeiling,
+    ceiling_of_controls,
+    control_line,
+    mounts_in_question,
+    planned_controls,
+    planned_controls_ceiling,
+    what_control_informs,
+)
 from strandproof.weighing.posterior import ReaderOdds, posterior_odds
 from strandproof.weighing.predictions import (
     BenchTest,
@@ -96,6 +105,7 @@ __all__ = [
     "ClaimResult",
     "ControlReading",
     "ControlSeries",
+    "ControlsCeiling",
     "ControlsSupport",
     "DependenceGroup",
     "ErrorPrior",
@@ -121,8 +131,10 @@ __all__ = [
     "WeighingRules",
     "bench_tests",
     "blunder_likelihood",
+    "ceiling_of_controls",
     "claim_result",
     "control_bound",
+    "control_line",
     "controls_support",
     "error_prior",
     "event_chances",
@@ -137,8 +149,11 @@ __all__ = [
     "likelihood_in_words",
     "likelihood_of_hundred",
     "likelihood_ratio",
+    "mounts_in_question",
     "no_boundary_bound",
     "one_sided",
+    "planned_controls",
+    "planned_controls_ceiling",
     "pooled_support",
     "posterior_odds",
     "predictions",
@@ -155,4 +170,5 @@ __all__ = [
     "weighed_hypotheses",
     "weighing_lines",
     "weighing_rules",
+    "what_control_informs",
 ]

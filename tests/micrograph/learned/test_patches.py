@@ -88,10 +88,33 @@ def test_no_patch_lies_in_two_strands() -> None:
     assert patches[0, 24] != patches[0, 25]
 
 
-def test_a_seam_of_tiles_is_a_border() -> None:
-    patches = cut(np.zeros((20, 600), np.uint8))
-    assert np.flatnonzero(np.diff(patches[0])).tolist() == [511]
+def test_a_seam_of_tiles_is_no_border_without_a_crest() -> None:
+    for shape in ((20, 600), (600, 20), (1100, 1100)):
+        assert np.unique(cut(np.zeros(shape, np.uint8))).tolist() == [1]
+
+
+def test_a_crest_on_a_seam_of_tiles_is_a_border() -> None:
+    boundary = np.zeros((40, 600), np.uint8)
+    boundary[:, 511] = 255
+    patches = cut(boundary)
     assert sorted(np.unique(patches)) == [1, 2]
+    assert patches[20, 400] != patches[20, 550]
+
+
+def test_strands_that_meet_on_a_seam_stay_apart() -> None:
+    strands = np.ones((20, 600), np.int32)
+    strands[:, 512:] = 2
+    patches = patches_of(np.zeros((20, 600), np.uint8), strands)
+    assert sorted(np.unique(patches)) == [1, 2]
+
+
+def test_metal_far_from_any_core_is_cut_at_its_crests() -> None:
+    # Cells of 12 px with walls at 220 and insides that are never certain, beside one
+    # core: grains hardly resolved.
+    boundary = np.full((120, 120), 110, np.uint8)
+    boundary[::12] = boundary[:, ::12] = 220
+    boundary[56:64, 2:10] = 0
+    assert np.unique(cut(boundary)).size > 60
 
 
 def test_without_metal_there_is_no_patch() -> None:

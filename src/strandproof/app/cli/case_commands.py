@@ -58,18 +58,6 @@ def new(
 def claim(
     folder: CaseFolder,
     label: Label,
-    words: Annotated[str, typer.Option(help="The exact words.")],
-    speaker: Annotated[str, typer.Option(help="Name of who says it.")],
-    role: Annotated[str, typer.Option(help=f"Who that is: {_ROLES}.")],
-    medium: Annotated[str, typer.Option(help="Product page, hang tag, data sheet ...")],
-    at: Annotated[
-        datetime,
-        typer.Option(
-            parser=moment,
-            metavar="MOMENT",
-            help="When it was said or seen, for example 2031-03-03T19:12Z.",
-        ),
-    ],
     kind: Annotated[
         list[str], typer.Option(help=f"What it is about: {_KINDS}. Repeat for two.")
     ],
@@ -77,16 +65,42 @@ def claim(
         list[str],
         typer.Option(help="A way to read it that a test could contradict. Repeat."),
     ],
-    capture: Annotated[
-        Path, typer.Option(help="File that shows the words: screenshot, photograph.")
-    ],
     by: Person,
+    words: Annotated[str, typer.Option(help="The exact words.")] = "",
+    speaker: Annotated[str, typer.Option(help="Name of who says it.")] = "",
+    role: Annotated[str, typer.Option(help=f"Who that is: {_ROLES}.")] = "",
+    medium: Annotated[
+        str, typer.Option(help="Product page, hang tag, data sheet ...")
+    ] = "",
+    at: Annotated[
+        datetime | None,
+        typer.Option(
+            parser=moment,
+            metavar="MOMENT",
+            help="When it was said or seen, for example 2031-03-03T19:12Z.",
+        ),
+    ] = None,
+    capture: Annotated[
+        Path | None,
+        typer.Option(help="File that shows the words: screenshot, photograph."),
+    ] = None,
     place: Annotated[str, typer.Option(help="Where it can be found.")] = "",
     product: Annotated[str, typer.Option(help="Product and variant meant.")] = "",
+    price: Annotated[str, typer.Option(help="Price shown beside the words.")] = "",
+    region: Annotated[str, typer.Option(help="Country that the place speaks to.")] = "",
+    wording: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="Part of the words that other places are searched for. Repeat."
+        ),
+    ] = None,
     note: Note = "",
     as_json: AsJson = False,
 ) -> None:
     """Freeze a claim: exact words, speaker, place, time, and the file that shows it.
+
+    A claim without words, speaker, medium, date or file is not saved; the program
+    asks for what is missing.
 
     The first --reading belongs to the first --kind, and so on; further readings
     belong to the last kind.
@@ -106,6 +120,9 @@ def claim(
             for text, about in zip(reading, kinds, strict=True)
         ],
         "product": product,
+        "price": price,
+        "region": region,
+        "wordings": wording or (),
         "note": note,
     }
     entries = workflow.enter_claim(Desk(folder, by), fields, capture=capture)
@@ -210,6 +227,10 @@ def micrograph(
         typer.Option(help="Calibration that holds; without one it is shown only."),
     ] = None,
     field: Annotated[str, typer.Option(help="Field: number and position.")] = "",
+    field_number: Annotated[
+        int | None,
+        typer.Option(min=1, help="Number of the planned field that it shows."),
+    ] = None,
     chosen: Annotated[str, typer.Option(help="How the place was chosen.")] = "",
     etch_step: Annotated[str, typer.Option(help="As polished, or etch step.")] = "",
     light: Annotated[str, typer.Option(help="Bright field, polarised ...")] = "",
@@ -234,6 +255,7 @@ def micrograph(
         "section": section,
         "calibration": calibration,
         "field": field,
+        "field_number": field_number,
         "chosen": chosen,
         "etch_step": etch_step,
         "light": light,

@@ -1,4 +1,4 @@
-"""Commands that turn readings into evidence: resistance, grain size, weighing."""
+"""Commands that turn readings into evidence: grain size, bounds, weighing."""
 
 import json
 from pathlib import Path
@@ -8,14 +8,13 @@ import typer
 
 from strandproof.app import workflow
 from strandproof.app.cli.arguments import AsJson, CaseFolder, Label, Person
-from strandproof.app.cli.console import print_json, say, tell_entries
-from strandproof.app.cli.typed_words import conductor, number
+from strandproof.app.cli.console import say, tell_entries
+from strandproof.app.cli.typed_words import number
 from strandproof.app.workflow import Desk
 from strandproof.app.workflow.bounding import bound_in_words
 from strandproof.app.workflow.bounding_events import events_at, stray_crystals_of
 from strandproof.app.workflow.combining_plot import write_combined_plot
 from strandproof.app.workflow.new_file import require_new_file
-from strandproof.records.electrical import ParallelConductor
 
 
 def _value(help_text: str) -> Any:  # noqa: ANN401 - what typer gives
@@ -30,60 +29,8 @@ def add_evidence_commands(program: typer.Typer) -> None:
     program : typer.Typer
         The program.
     """
-    program.command(rich_help_panel="Look at once")(resistance)
     for command in (combine, no_boundary, weigh):
         program.command(rich_help_panel="From readings to evidence")(command)
-
-
-def resistance(
-    ohm: Annotated[float, _value("Four-wire resistance, in ohm.")],
-    ohm_u: Annotated[float, _value("Its standard uncertainty, in ohm.")],
-    metres: Annotated[float, _value("Length of bare strand between contacts, in m.")],
-    metres_u: Annotated[float, _value("Its standard uncertainty, in m.")],
-    celsius: Annotated[
-        float | None, _value("Temperature of the wire, in deg C; refused without.")
-    ] = None,
-    celsius_u: Annotated[float, _value("Its standard uncertainty, in deg C.")] = 0.5,
-    milligrams: Annotated[
-        float | None, _value("Mass of that bare strand, in mg: the route to state.")
-    ] = None,
-    milligrams_u: Annotated[float, _value("Its standard uncertainty, in mg.")] = 0.1,
-    millimetres: Annotated[
-        float | None, _value("Diameter of a strand, in mm: the uncertain route.")
-    ] = None,
-    millimetres_u: Annotated[float, _value("Its standard uncertainty, in mm.")] = 0.001,
-    strands: Annotated[int, typer.Option(help="Strands in parallel.")] = 1,
-    conductors: Annotated[
-        list[ParallelConductor] | None,
-        typer.Option(
-            "--conductor",
-            parser=conductor,
-            metavar="NAME:STRANDS:METAL[:LAYER]",
-            help="Everything the current ran through. Repeat.",
-        ),
-    ] = None,
-    as_json: AsJson = False,
-) -> None:
-    """Judge a four-wire resistance: R20, resistivity, % IACS with the whole budget.
-
-    At room temperature this cannot tell crystals, casting route, oxygen or nines.
-    Measure disconnected strands with a low-voltage source only, never on the mains.
-    """
-    readings = workflow.TypedReadings(
-        ohm=(ohm, ohm_u),
-        celsius=None if celsius is None else (celsius, celsius_u),
-        metres=(metres, metres_u),
-        milligrams=None if milligrams is None else (milligrams, milligrams_u),
-        millimetres=None if millimetres is None else (millimetres, millimetres_u),
-        strands=strands,
-        conductors=conductors or (),
-    )
-    results = workflow.judge_resistance(readings)
-    if as_json:
-        print_json(workflow.resistance_data(results))
-        return
-    for line in workflow.resistance_in_words(results):
-        say(line)
 
 
 def combine(

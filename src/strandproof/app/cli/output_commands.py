@@ -10,6 +10,7 @@ from strandproof.app.cli.arguments import AsJson, CaseFolder
 from strandproof.app.cli.console import print_json, progress, say
 from strandproof.app.workflow import Desk
 from strandproof.app.workflow.checking import resize_warnings
+from strandproof.app.workflow.claiming.interests import disclosure_paragraph
 
 _REFUSED = 1
 
@@ -55,6 +56,7 @@ def show(folder: CaseFolder, as_json: AsJson = False) -> None:
         print_json([entry.to_json_data() for entry in state.entries])
         return
     say(f"Case {state.case.id}: {state.case.title} (responsible: {state.case.owner})")
+    say(disclosure_paragraph(state))
     for entry in state.entries:
         say(workflow.entry_headline(entry))
     missing = workflow.missing_parts(state)

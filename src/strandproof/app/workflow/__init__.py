@@ -82,11 +82,22 @@ from strandproof.app.workflow.reading_by_people import (
     write_test_lines,
 )
 from strandproof.app.workflow.reporting import WrittenReport, write_report
-from strandproof.app.workflow.resisting import (
+from strandproof.app.workflow.resistance_readings import (
+    Lay,
     TypedReadings,
-    judge_resistance,
+    by_specification,
+    series_of_table,
+    typed_series,
+)
+from strandproof.app.workflow.resistance_words import (
     resistance_data,
     resistance_in_words,
+)
+from strandproof.app.workflow.resisting import (
+    ResistanceAnswer,
+    judge_resistance,
+    resistance_finding,
+    write_budget_plot,
 )
 from strandproof.app.workflow.resize_guarding import resized_copies
 
@@ -95,14 +106,17 @@ __all__ = [
     "Correction",
     "DemoOutcome",
     "Desk",
+    "Lay",
     "OrientationAnswer",
     "OrientationQuestion",
     "PictureMeasurement",
     "ReadersAsked",
+    "ResistanceAnswer",
     "TypedReadings",
     "TypedScale",
     "Weighted",
     "WrittenReport",
+    "by_specification",
     "calibrate_by_marks",
     "calibrate_from_metadata",
     "calibrate_on_bar",
@@ -145,15 +159,19 @@ __all__ = [
     "read_original",
     "reading_in_words",
     "resistance_data",
+    "resistance_finding",
     "resistance_in_words",
     "resized_copies",
     "run_demo",
+    "series_of_table",
     "start_case",
+    "typed_series",
     "verification_data",
     "verification_in_words",
     "verify",
     "weigh_observation",
     "weighing_in_words",
+    "write_budget_plot",
     "write_example_orientations",
     "write_measurement",
     "write_reading_sheet",

@@ -30,6 +30,7 @@ from strandproof.records.entries import (
     Specimen,
 )
 from strandproof.records.entries.numbers import quantity_of
+from strandproof.records.preparation import preparation_flags
 from strandproof.storage import Addition
 
 _BEARS_ON = (ClaimKind.CRYSTAL_STATE,)
@@ -259,12 +260,12 @@ def _is_planned(state: CaseState, reading: Reading) -> bool:
 def _flags(
     state: CaseState, counts: Sequence[FieldCount], means: NestedMeans
 ) -> tuple[str, ...]:
-    """Flag a strand that is few grains wide, where its width is in the case."""
+    """Flag a strand few grains wide, where that is known, and preparation logs."""
     widths = _strand_widths_um(state, {count.strand for count in counts})
     mean = means.by_lead.quantity.value
-    if widths and min(widths) / mean < 10:
-        return ("few_grains_across",)
-    return ()
+    few = bool(widths) and min(widths) / mean < 10
+    prepared = preparation_flags(state, [count.section for count in counts])
+    return (*(("few_grains_across",) if few else ()), *prepared)
 
 
 def _strand_widths_um(state: CaseState, strands: set[str]) -> Sequence[float]:

@@ -7,9 +7,20 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from strandproof.app.workflow.claiming.questions import (
+    claim_questions,
+    refuse_open_questions,
+)
+from strandproof.app.workflow.fixed_entries import refuse_changing_fixed
+from strandproof.app.workflow.keeping.gate import refuse_uncountable
 from strandproof.app.workflow.reading_locks import refuse_locked_change
+from strandproof.app.workflow.receiving.keeping import (
+    may_use_up,
+    refuse_using_kept_parts,
+)
 from strandproof.app.workflow.resize_guarding import refuse_resized
 from strandproof.errors import (
+    ClaimQuestionsError,
     MissingFileError,
     ParameterError,
     PictureAlreadyUsedError,
@@ -79,7 +90,16 @@ class Desk:
         -------
         tuple of Entry
             The entries as written.
+
+        Raises
+        ------
+        KeptPartError
+            If a maker's or referee's part would be used up too early.
         """
+        risky = [each.body for each in additions if may_use_up(each.body)]
+        if risky:
+            state = open_case(self.folder)
+            refuse_using_kept_parts(state, risky, now=self.clock())
         with CaseWriter(self.folder) as writer:
             return writer.append(
                 *additions, recorded_by=self.person, recorded_at=self.clock()
@@ -162,11 +182,16 @@ def enter(
     ------
     ReadingLockedError
         If a locked reading would be changed or locked a second time.
+    FixedEntryError
+        If a lock, a deviation or a sealed list would be changed or made by hand.
     """
     originals = {name: read_original(path) for name, path in (files or {}).items()}
     hashes = {name: original.sha256 for name, original in originals.items()}
     body = build_body(kind, {**fields, **hashes})
-    refuse_locked_change(open_case(desk.folder), body)
+    refuse_changing_fixed(body, corrects=corrects is not None)
+    state = open_case(desk.folder)
+    refuse_locked_change(state, body)
+    refuse_uncountable(state, body)
     addition = Addition(
         body,
         tuple(originals.values()),
@@ -176,7 +201,9 @@ def enter(
     return desk.add(addition)[0]
 
 
-def enter_claim(desk: Desk, fields: Fields, *, capture: Path) -> tuple[Entry, ...]:
+def enter_claim(
+    desk: Desk, fields: Fields, *, capture: Path | None
+) -> tuple[Entry, ...]:
     """Freeze a claim: keep the copy of what was seen, and enter the words.
 
     Parameters
@@ -185,14 +212,23 @@ def enter_claim(desk: Desk, fields: Fields, *, capture: Path) -> tuple[Entry, ..
         Folder and person.
     fields : mapping
         Fields of the record `Claim`, without ``captures``.
-    capture : Path
-        File that shows the words: screenshot, photograph, document, recording.
+    capture : Path or None
+        File that shows the words: screenshot, photograph, document, recording; with
+        none the claim is refused like one without a speaker.
 
     Returns
     -------
     tuple of Entry
         Entries of the capture and of the claim.
+
+    Raises
+    ------
+    ClaimQuestionsError
+        If words, speaker, medium, date or file are missing.
     """
+    if capture is None:
+        raise ClaimQuestionsError(claim_questions(fields, has_file=False))
+    refuse_open_questions(fields, has_file=True)
     label = f"{fields.get('id', '')}-capture"
     claim = build_body("claim", {**fields, "captures": (label,)})
     original = read_original(capture)

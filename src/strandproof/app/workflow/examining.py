@@ -3,6 +3,7 @@
 import json
 
 from strandproof.app.workflow.entering import Desk, open_case
+from strandproof.app.workflow.keeping.gate import refuse_unprepared
 from strandproof.app.workflow.measuring import (
     PictureMeasurement,
     Progress,
@@ -10,6 +11,7 @@ from strandproof.app.workflow.measuring import (
     measurement_document,
 )
 from strandproof.errors import NotCalibratedError
+from strandproof.records.case_facts.interests import STARTED_BY
 from strandproof.records.entries import (
     Calibration,
     ClaimKind,
@@ -20,6 +22,7 @@ from strandproof.records.entries import (
 )
 from strandproof.records.entries.numbers import measured_value, quantity_of
 from strandproof.records.measurement import Estimate, GrainMeasurement
+from strandproof.records.preparation import preparation_flags
 from strandproof.storage import Addition, Original, original_file
 
 _BEARS_ON = (ClaimKind.CRYSTAL_STATE,)
@@ -56,6 +59,7 @@ def examine_micrograph(
     micrograph = state.record(Micrograph, label)
     if micrograph.calibration is None:
         raise NotCalibratedError(label)
+    refuse_unprepared(state, micrograph)
     calibration = state.record(Calibration, micrograph.calibration)
     result = measure_picture(
         original_file(desk.folder, state, micrograph.file_sha256),
@@ -69,9 +73,9 @@ def examine_micrograph(
         "application/json",
     )
     body = _measurement(desk, micrograph, result, name or f"{label}-grains")
-    return desk.add(
-        Addition(body.model_copy(update={"data_sha256": data.sha256}), (data,))
-    )[0]
+    flags = (*body.flags, *preparation_flags(state, [micrograph.section]))
+    found = {"data_sha256": data.sha256, "flags": flags}
+    return desk.add(Addition(body.model_copy(update=found), (data,)))[0]
 
 
 def _measurement(
@@ -91,7 +95,7 @@ def _measurement(
         bears_on=_BEARS_ON,
         does_not_bear_on=tuple(kind for kind in ClaimKind if kind not in _BEARS_ON),
         measured_at=desk.clock(),
-        measured_by=f"Strandproof, started by {desk.person}",
+        measured_by=f"{STARTED_BY}{desk.person}",
     )
 
 

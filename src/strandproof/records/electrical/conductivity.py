@@ -10,44 +10,54 @@ from strandproof.quantity import (
     Interval,
     Quantity,
 )
+from strandproof.records.electrical.bench import FourWireSeries
 from strandproof.records.flags import Flag
 
 CoefficientRule = Literal["fixed", "scaled"]
 ResistivityRoute = Literal["mass", "density", "diameter"]
+ConductorForm = Literal["straight", "stranded", "twisted"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResistanceMeasurement:
     """What was read on one piece of bare strand, or several strands in parallel.
 
-    Every field is an `Input` with its unit: resistance in ohm, mohm or uohm,
+    Every number is an `Input` with its unit: resistance in ohm, mohm or uohm,
     lengths in m or mm, mass in g or mg, temperature in degC. All are above zero,
     save the temperature. Strands in parallel have one length and one metal.
 
     Parameters
     ----------
-    resistance : Input
+    resistance : Input or FourWireSeries
         Four-wire resistance between the potential contacts, of all strands in
-        parallel.
+        parallel; or the raw readings, whose sources then stand in the budget one
+        by one.
     temperature : Input or None
         Temperature of the wire, not of the room; without it nothing is stated.
     gauge_length : Input
-        Length of conductor between the potential contacts, along the strand; a
-        cable's length is shorter by the lay factor.
+        Length between the potential contacts: along the strand, or of the core
+        where a lay factor is given.
     mass : Input or None
         Mass of bare metal of the weighed piece, all strands together; needed on
         the mass and density routes.
     specimen_length : Input or None
         Length of the weighed piece, where it differs from the gauge length; None
         when the weighed piece is the piece between the contacts, so that one
-        length enters twice.
+        length enters twice. Always along the strand.
+    form : {"straight", "stranded", "twisted"} or None
+        How the conductor lay when its length was taken; None where nobody said.
+    lay_factor : Input or None
+        Length of a strand over that of the core [1]; needed for a stranded or
+        twisted one, whose strands are longer than the core.
     """
 
-    resistance: Input
+    resistance: Input | FourWireSeries
     temperature: Input | None
     gauge_length: Input
     mass: Input | None = None
     specimen_length: Input | None = None
+    form: ConductorForm | None = None
+    lay_factor: Input | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -180,6 +180,8 @@ class CoreReading:
         Its four-wire resistance [ohm or mohm].
     temperature : Input or None
         Temperature of the wire [degC].
+    diameter : Input or None
+        Diameter of a strand [mm or um], where it was measured.
     """
 
     label: str
@@ -188,6 +190,7 @@ class CoreReading:
     mass: Input
     resistance: Input
     temperature: Input | None
+    diameter: Input | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,11 +205,14 @@ class ScreeningLimits:
         Least mass per metre [g/m].
     most_resistance_per_metre_mohm : float
         Highest resistance per metre at 20 degC [mohm/m].
+    least_diameter_mm : float or None
+        Least diameter of a strand [mm]; None for no such limit.
     """
 
     strands: int
     least_mass_per_metre_g: float
     most_resistance_per_metre_mohm: float
+    least_diameter_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -229,6 +235,10 @@ class ScreeningResult:
         Conductivity by mass [% IACS]; about 157 for clad aluminium.
     flags : tuple of Flag
         Band and budget flags of that conductivity.
+    diameter : ConformityDecision or None
+        Diameter of a strand [mm] against its limit; None without one.
+    likeness : str
+        The metal of the table that mass and resistance together fit, in words.
     """
 
     label: str
@@ -238,3 +248,30 @@ class ScreeningResult:
     resistance_per_metre: ConformityDecision
     percent_iacs_by_mass: Quantity
     flags: tuple[Flag, ...]
+    diameter: ConformityDecision | None = None
+    likeness: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotResult:
+    """Several cores of one lot, each accepted or held, and what follows for the lot.
+
+    Parameters
+    ----------
+    cores : tuple of ScreeningResult
+        One for each core.
+    action : {"accept", "hold"}
+        Accept only when every core is accepted.
+    held : tuple of str
+        Labels of the cores held.
+    bad_share_upper : float
+        Upper 95 % limit of the share of cores in the lot that would be held.
+    sentence : str
+        The same in words, with the rule.
+    """
+
+    cores: tuple[ScreeningResult, ...]
+    action: Literal["accept", "hold"]
+    held: tuple[str, ...]
+    bad_share_upper: float
+    sentence: str

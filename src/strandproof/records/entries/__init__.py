@@ -12,6 +12,7 @@ from strandproof.records.entries.bodies import (
 )
 from strandproof.records.entries.claims import (
     Capture,
+    CaptureSearch,
     Case,
     Claim,
     ClaimKind,
@@ -25,7 +26,9 @@ from strandproof.records.entries.claims import (
 from strandproof.records.entries.envelope import SCHEMA_VERSION, Entry
 from strandproof.records.entries.exhibits import (
     ConductorType,
+    Disposal,
     Exhibit,
+    ExhibitPicture,
     HandlingEvent,
     HandOver,
     Layer,
@@ -34,6 +37,7 @@ from strandproof.records.entries.exhibits import (
     Seal,
     Specimen,
 )
+from strandproof.records.entries.keeping import FlagAnswer, GapExplanation
 from strandproof.records.entries.kinds import ENTRY_KINDS, kind_in_words, kind_of
 from strandproof.records.entries.laboratory import (
     Calibration,
@@ -51,7 +55,13 @@ from strandproof.records.entries.planning import (
     BlindListOpened,
     BlindListSealed,
     Deviation,
+    FieldDraw,
+    FieldName,
+    HandedOutPicture,
+    HandOut,
+    HandOutReturned,
     PlanLock,
+    PlannedField,
 )
 from strandproof.records.entries.publication import (
     Challenge,
@@ -78,6 +88,7 @@ __all__ = [
     "BlindListSealed",
     "Calibration",
     "Capture",
+    "CaptureSearch",
     "Case",
     "CaseRecord",
     "Challenge",
@@ -89,12 +100,21 @@ __all__ = [
     "Cost",
     "Deviation",
     "Disclosure",
+    "Disposal",
     "Document",
     "Entry",
     "ErrorPlace",
     "Exhibit",
+    "ExhibitPicture",
+    "FieldDraw",
+    "FieldName",
     "FileReference",
+    "FlagAnswer",
+    "GapExplanation",
+    "HandOut",
+    "HandOutReturned",
     "HandOver",
+    "HandedOutPicture",
     "HandlingEvent",
     "Hypothesis",
     "Layer",
@@ -108,6 +128,7 @@ __all__ = [
     "OwnStatement",
     "Permission",
     "PlanLock",
+    "PlannedField",
     "Portion",
     "PreparationStep",
     "PublishedVersion",

@@ -1,9 +1,9 @@
 """What was said, by whom, and what stands behind it: claims, papers, interests."""
 
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from strandproof.records.entries.bodies import (
     CaptureLabel,
@@ -39,6 +39,13 @@ class SpeakerRole(StrEnum):
     OTHER = "other"
 
 
+InterestKind = Literal["money", "gift", "relationship", "payer", "own_statements"]
+"""What the sheet of interests asks for."""
+
+PermissionKind = Literal["pictures", "cropping", "quotation", "naming"]
+"""What laboratory and persons are asked."""
+
+
 class Case(CaseRecord):
     """The case itself; always the first entry."""
 
@@ -69,8 +76,35 @@ class Capture(CaseRecord):
     """True when the whole place was captured, so that absent words mean "not said"."""
     earlier_capture: CaptureLabel | None = None
     """An earlier capture of the same place, for comparing."""
+    speaker_role: SpeakerRole | None = None
+    """Whose place it is, where no claim shown there says so."""
     unchanged_since: UtcTime | None = None
     """Earliest moment since when the place is known to read the same."""
+
+
+class CaptureSearch(CaseRecord):
+    """A copy of a place searched for words: only this makes words "not said" there."""
+
+    capture: CaptureLabel
+    """The copy that was searched."""
+    looked_for: Annotated[tuple[Text, ...], Field(min_length=1)]
+    """Words looked for."""
+    found: tuple[Text, ...] = ()
+    """Those of them that stand there."""
+    method: Text
+    """How: read, listened to, searched by the program."""
+    searched_at: UtcTime
+    """When."""
+    searched_by: Text
+    """Who."""
+
+    @model_validator(mode="after")
+    def _found_was_looked_for(self) -> Self:
+        for words in self.found:
+            if words not in self.looked_for:
+                msg = f"{words!r} was found but is not among the words looked for"
+                raise ValueError(msg)
+        return self
 
 
 class ClaimReading(FrozenModel):
@@ -113,6 +147,18 @@ class Claim(CaseRecord):
     """Product and variant that the words are about."""
     price: str = ""
     """Price shown beside the words."""
+    region: str = ""
+    """Country or region that the place speaks to."""
+    wordings: tuple[Text, ...] = ()
+    """Parts of the exact words that other places are searched for; none: all of it."""
+
+    @model_validator(mode="after")
+    def _wordings_stand_in_the_words(self) -> Self:
+        for wording in self.wordings:
+            if wording.casefold() not in self.words.casefold():
+                msg = f"the wording {wording!r} does not stand in the exact words"
+                raise ValueError(msg)
+        return self
 
 
 class Document(CaseRecord):
@@ -138,6 +184,10 @@ class Document(CaseRecord):
     """Accreditation stated."""
     exclusions: str = ""
     """What the paper leaves out, for example gases."""
+    paper_kind: str = ""
+    """Kind of paper by the grid of papers, for example mill_certificate."""
+    elements: tuple[Text, ...] = ()
+    """Symbols of the elements that it gives a number or a limit for."""
     offered_for: tuple[ClaimLabel, ...] = ()
     """Claims that it is offered for."""
     bears_on: tuple[ClaimKind, ...] = ()
@@ -176,6 +226,8 @@ class Disclosure(CaseRecord):
     """Currency of the sum (ISO 4217)."""
     declared_at: UtcTime
     """When it was declared."""
+    covers: tuple[InterestKind, ...] = ()
+    """For none_declared: what is declared to be none; empty for all of it."""
 
 
 class Cost(CaseRecord):
@@ -210,3 +262,5 @@ class Permission(CaseRecord):
     """When."""
     concerns: tuple[Reference, ...] = ()
     """Entries that it covers."""
+    answers: tuple[PermissionKind, ...] = ()
+    """Which of the usual questions it answers; empty: the subject says it."""

@@ -9,6 +9,7 @@ from strandproof.records.entries.bodies import (
     ConductorTypeLabel,
     ExhibitLabel,
     FileHash,
+    FrozenModel,
     MeasuredValue,
     PortionLabel,
     PurchaseLabel,
@@ -40,6 +41,34 @@ class Purchase(CaseRecord):
     """Currency (ISO 4217)."""
     receipt_sha256: FileHash | None = None
     """Receipt, redacted copy."""
+    sold_as: Literal["new", "used", "not_said"] = "not_said"
+    """As what it was sold."""
+
+
+IntakeView = Literal[
+    "parcel_closed",
+    "wrapping_unbroken",
+    "bag",
+    "tag_and_leaflets",
+    "lot_mark",
+    "whole_length",
+    "both_ends",
+    "on_balance",
+]
+"""What a picture made on arrival shows."""
+
+
+class ExhibitPicture(FrozenModel):
+    """A picture made on arrival, and what it shows."""
+
+    file_sha256: FileHash
+    """The picture."""
+    shows: Annotated[tuple[IntakeView, ...], Field(min_length=1)]
+    """What it shows."""
+    ruler: bool = False
+    """True when a ruler lies in it."""
+    colour_card: bool = False
+    """True when a colour card lies in it."""
 
 
 class Exhibit(CaseRecord):
@@ -65,6 +94,12 @@ class Exhibit(CaseRecord):
     """Mass [g]."""
     pictures: tuple[FileHash, ...] = ()
     """Pictures taken on arrival."""
+    views: tuple[ExhibitPicture, ...] = ()
+    """What the pictures taken on arrival show."""
+    not_present: tuple[IntakeView, ...] = ()
+    """What it came without, so that no picture can show it."""
+    printed_words: tuple[Text, ...] = ()
+    """Words printed on it, its bag, its tag, its leaflets."""
 
 
 class Portion(CaseRecord):
@@ -82,6 +117,21 @@ class Portion(CaseRecord):
     """When it was cut."""
     cut_by: Text
     """Who cut it."""
+
+
+class Disposal(CaseRecord):
+    """What became of a piece in the end: used up, destroyed, given back, lost."""
+
+    items: Annotated[tuple[Reference, ...], Field(min_length=1)]
+    """What is gone."""
+    fate: Literal["consumed", "destroyed", "returned", "lost"]
+    """What became of it."""
+    reason: Text
+    """Why, and by which test."""
+    at: UtcTime
+    """When."""
+    by: Text
+    """Who."""
 
 
 class Seal(CaseRecord):
@@ -129,6 +179,8 @@ class ConductorType(CaseRecord):
     """Diameter of a strand."""
     lay: str = ""
     """Twist and direction of lay."""
+    plating: str = ""
+    """Metal of the layer on the strands; empty where none is known."""
 
 
 class Specimen(CaseRecord):
@@ -184,6 +236,10 @@ class HandlingEvent(CaseRecord):
     """Time at that temperature [s]."""
     strain: str = ""
     """Bending or stretching, in words and numbers."""
+    bend_radius_mm: Annotated[float, Field(gt=0)] | None = None
+    """Smallest radius it was bent to, measured at its inner side [mm]."""
+    pull_n: Annotated[float, Field(gt=0)] | None = None
+    """Greatest pull along its length [N]."""
     at: UtcTime
     """When."""
     by: Text

@@ -9,6 +9,7 @@ from strandproof.records.entries.bodies import (
     CaseRecord,
     FileHash,
     FrozenModel,
+    HandOutLabel,
     MeasuredValue,
     ReadingLabel,
     Reference,
@@ -62,6 +63,8 @@ class PreparationStep(CaseRecord):
     """How long [s]."""
     temperature_c: float | None = None
     """Temperature [deg C]."""
+    load: str = ""
+    """Load or pressure, as the laboratory states it."""
     at: UtcTime
     """When."""
     by: Text
@@ -149,6 +152,8 @@ class Micrograph(CaseRecord):
     """Rows [px]."""
     field: str = ""
     """Field: number and position on the section."""
+    field_number: Annotated[int, Field(ge=1)] | None = None
+    """Number of the planned field that it shows; none: not a planned one."""
     chosen: str = ""
     """How the place was chosen, for example by random number."""
     light: str = ""
@@ -237,6 +242,10 @@ class Reading(CaseRecord):
     """Counts by feature, where only counts are known."""
     after_hint: bool = False
     """True for a version made after a hint was shown to the reader."""
+    field_number: Annotated[int, Field(ge=1)] | None = None
+    """Number of the planned field read, where a section is read field by field."""
+    hand_out: HandOutLabel | None = None
+    """The hand-out that it came back from; none: entered in another way."""
     read_at: UtcTime
     """When."""
 

@@ -1,6 +1,8 @@
 """What case H7 says, plans, observes and weighs: typed data, all invented."""
 
 from strandproof.app.workflow.demo.telling import Fields, moment_of
+from strandproof.app.workflow.plating import PlatedStrands, plating, plating_finding
+from strandproof.records.physical import LayerReadings
 
 CASE: Fields = {
     "id": "H7",
@@ -12,6 +14,14 @@ CASE: Fields = {
     "owner": "R",
 }
 
+# Eight places round a drain strand's face, cut square; edges 0.36 um wide.
+_DRAIN_READINGS = LayerReadings(
+    readings_um=(1.7, 2.1, 1.9, 2.0, 1.8, 1.9, 2.0, 1.8),
+    resolution_um=0.36,
+    scale_uncertainty_percent=0.2,
+)
+_DRAIN = PlatedStrands(millimetres=(0.12, 0.0005), strands=7)
+
 _PRODUCT = "Tern earphone lead"
 _MAKER = {"speaker": "Wexcombe Twine Works", "speaker_role": "maker"}
 
@@ -22,6 +32,7 @@ CLAIMS_BEFORE_THE_PLAN: tuple[tuple[str, str, Fields, str], ...] = (
         {
             "id": "K3",
             "words": "cores 26 AWG",
+            "wordings": ["26 AWG"],
             "speaker": "Lantern Row",
             "speaker_role": "shop",
             "medium": "product page",
@@ -44,6 +55,7 @@ CLAIMS_BEFORE_THE_PLAN: tuple[tuple[str, str, Fields, str], ...] = (
             **_MAKER,
             "id": "K2",
             "words": "4N7 copper (99.997 %), drain tinned",
+            "wordings": ["4N7", "drain tinned"],
             "medium": "data sheet",
             "place": "data sheet (PDF), revision B",
             "kinds": ["composition", "build"],
@@ -91,6 +103,7 @@ TAG: tuple[str, str, Fields, str] = (
         **_MAKER,
         "id": "K1",
         "words": "cast long-crystal copper, one crystal per 100 m",
+        "wordings": ["one crystal per 100 m"],
         "medium": "hang tag",
         "place": "in the bag of exhibit E1",
         "kinds": ["crystal_state", "casting_route"],
@@ -145,6 +158,44 @@ INTERESTS: tuple[tuple[str, Fields], ...] = (
             "currency": "EUR",
             "paid_by": "R",
             "spent_at": moment_of("03-20"),
+        },
+    ),
+    (
+        "disclosure",
+        {
+            "id": "no-gifts",
+            "person": "R",
+            "kind": "none_declared",
+            "covers": ["gift", "relationship"],
+            "statement": (
+                "No gifts, loans or free pieces; no friendship or quarrel with, and "
+                "no work for, a maker, a shop or a rival."
+            ),
+            "declared_at": moment_of("03-20"),
+        },
+    ),
+)
+
+LATER_COSTS: tuple[tuple[str, Fields], ...] = (
+    (
+        "cost",
+        {
+            "id": "leads",
+            "purpose": "two Tern leads",
+            "amount": 214.90,
+            "currency": "EUR",
+            "paid_by": "R",
+            "spent_at": moment_of("04-02"),
+        },
+    ),
+    (
+        "cost",
+        {
+            "id": "hours",
+            "purpose": "work on the case",
+            "hours": 31,
+            "paid_by": "R",
+            "spent_at": moment_of("06-25"),
         },
     ),
 )
@@ -210,62 +261,16 @@ STRUCTURE_HYPOTHESES: tuple[tuple[str, Fields], ...] = (
     ),
 )
 
-PLAN: Fields = {
-    "id": "plan-1",
-    "claims": ["K2", "K3", "K4"],
-    "primary_reading": "copper area, conductivity by mass, layer on a drain section",
-    "counting_rules": ["interval by lead", "twins not counted"],
-    "stop_rule": "when every planned piece has been measured once",
-    "would_change_my_mind": (
-        "an area within its interval of 0.1288 mm², or more than 108 % IACS"
-    ),
-    "hypotheses": ["T1", "T2", "G1", "G2", "R1", "R2"],
-    "tests": ["area", "four-wire resistance", "layer on a section"],
-    "locked_by": "R",
-}
-PLAN_TEXT = "Plan 1 for K2 to K4: area, four-wire resistance, layer on a section.\n"
-
-ADDITION: tuple[tuple[str, Fields], ...] = (
-    (
-        "deviation",
-        {
-            "id": "addition-1",
-            "plan": "plan-1",
-            "kind": "addition",
-            "what": "sections of core strands for K1, found on the tag in the bag",
-            "reason": "the tag was not known before the bag was opened",
-            "results_seen": False,
-            "decided_at": moment_of("04-03"),
-            "decided_by": "R",
-        },
-    ),
-    (
-        "exhibit",
-        {
-            "id": "controls",
-            "description": "known pieces of wire; no part of the product",
-            "provenance": "laboratory supplier, with papers",
-            "received_at": moment_of("04-03"),
-            "received_by": "C",
-            "condition": "sealed tubes",
-        },
-    ),
-)
-
-DEVIATION: tuple[tuple[str, Fields], ...] = (
-    (
-        "deviation",
-        {
-            "id": "deviation-1",
-            "plan": "plan-1",
-            "kind": "deviation",
-            "what": "face E2-s3-T reported apart",
-            "reason": "over-etched, not readable for A2; A1 had read it",
-            "results_seen": True,
-            "decided_at": moment_of("05-20"),
-            "decided_by": "R",
-        },
-    ),
+CONTROLS_CAME: tuple[str, Fields] = (
+    "exhibit",
+    {
+        "id": "controls",
+        "description": "known pieces of wire; no part of the product",
+        "provenance": "laboratory supplier, with papers",
+        "received_at": moment_of("04-03"),
+        "received_by": "C",
+        "condition": "sealed tubes",
+    },
 )
 
 
@@ -284,6 +289,7 @@ def preparation(sections: list[str]) -> tuple[tuple[str, Fields], ...]:
     """
     common = {"sections": sections, "at": moment_of("05-10"), "by": "A1"}
     steps = (
+        ("polishing", "polish", "ground and polished, by the laboratory's procedure"),
         ("as-polished", "look", "looked at before etching: no lines"),
         ("etch-1", "etch", "first step, by the laboratory's own procedure"),
         ("etch-2", "etch", "second step, by the laboratory's own procedure"),
@@ -315,6 +321,9 @@ def drain_layer() -> tuple[tuple[str, Fields], ...]:
     tuple
         Kinds and fields.
     """
+    found = plating(_DRAIN_READINGS, name="tin", strands=_DRAIN)
+    finding = plating_finding(found)
+    thickness, *shares = finding.results
     return (
         (
             "measurement",
@@ -325,24 +334,14 @@ def drain_layer() -> tuple[tuple[str, Fields], ...]:
                 "method_version": "laboratory procedure 7",
                 "results": [
                     {
-                        "name": "tin_layer_thickness",
-                        "value": {
-                            "value": 1.9,
-                            "unit": "um",
-                            "standard_uncertainty": 0.15,
-                            "lower": 1.6,
-                            "upper": 2.2,
-                            "confidence": 0.95,
-                            "interval_method": "stated by the laboratory, k = 2",
-                        },
-                        "words": "One drain section per exhibit; typed demo data.",
-                    }
+                        **thickness.model_dump(mode="json"),
+                        "words": f"{thickness.words}. One drain section per exhibit; "
+                        "typed demo data.",
+                    },
+                    *(share.model_dump(mode="json") for share in shares),
                 ],
-                "bears_on": ["build"],
-                "does_not_bear_on": [
-                    *("composition", "oxygen", "casting_route"),
-                    *("crystal_state", "performance"),
-                ],
+                "bears_on": list(finding.bears_on),
+                "does_not_bear_on": list(finding.does_not_bear_on),
                 "measured_at": moment_of("05-29"),
                 "measured_by": "A1",
                 "note": "what lies under the tin was not tested",

@@ -112,6 +112,40 @@ def single_crystal(*, seed: int, bent: bool = False) -> bytes:
     return _png(parameters, seed)
 
 
+def preparation(*, seed: int) -> tuple[bytes, bytes, bytes]:
+    """Draw the mount as polished, after the first and after the second etch step.
+
+    Parameters
+    ----------
+    seed : int
+        Seed.
+
+    Returns
+    -------
+    tuple of bytes
+        Three PNG of 320 by 200 px that say synthetic.
+    """
+    etches = (
+        Etch(grey_contrast=0.0, groove=Groove(depth=0.0)),
+        Etch(grey_contrast=0.05, groove=Groove(width_px=1.6, depth=0.35)),
+        _ETCH,
+    )
+    drawn = [
+        _png(
+            SectionParameters(
+                population=_annealed(8.4),
+                layout=StrandLayout(arrangement="long", width_um=_STRAND_UM),
+                etch=etch,
+                um_per_px=0.5,
+                shape=(200, 320),
+            ),
+            seed,
+        )
+        for etch in etches
+    ]
+    return drawn[0], drawn[1], drawn[2]
+
+
 def rod_section(*, seed: int) -> bytes:
     """Draw one of eight fields on the long sections of case H0's rod, one crystal.
 

@@ -50,7 +50,7 @@ def is_late(row: dict[str, str]) -> bool:
 def purchases() -> list[tuple[str, Fields]]:
     """Give how the leads were obtained."""
     common = {"product": "Tern earphone lead", "received_at": moment_of("04-02")}
-    kept = {"price": 129.0, "currency": "EUR", "obtained": "bought_anonymously"}
+    kept = {"price": 107.45, "currency": "EUR", "obtained": "bought_anonymously"}
     return [
         ("purchase", {"id": "P1", "seller": "Lantern Row", **kept, **common}),
         ("purchase", {"id": "P2", "seller": "Pell & Daughter", **kept, **common}),
@@ -76,23 +76,26 @@ def exhibit(name: str) -> tuple[str, Fields]:
     return "exhibit", fields
 
 
-def portions() -> list[tuple[str, Fields]]:
-    """Give the parts that each lead was cut into."""
-    lengths = {"test": 0.600, "maker": 0.325, "referee": 0.325, "waste": 0.048}
+PARTS_M = {"test": 0.600, "maker": 0.325, "referee": 0.325, "waste": 0.048}
+PARTS_G = {"test": 4.08, "maker": 2.21, "referee": 2.21, "waste": 0.33}
+
+
+def seals() -> list[tuple[str, Fields]]:
+    """Give the seals put on the parts kept for the maker and for a referee."""
+    kept = [(e, purpose) for e in SHOPS for purpose in ("maker", "referee")]
     return [
         (
-            "portion",
+            "seal",
             {
-                "id": f"{exhibit}-{purpose}",
-                "exhibit": exhibit,
-                "purpose": purpose,
-                "length_m": length,
-                "cut_at": moment_of("04-03"),
-                "cut_by": "R",
+                "id": f"seal-{number}",
+                "seal_number": f"{number:04}",
+                "on": f"portion/{exhibit}-{purpose}",
+                "event": "applied",
+                "at": moment_of("04-03"),
+                "by": "R",
             },
         )
-        for exhibit in SHOPS
-        for purpose, length in lengths.items()
+        for number, (exhibit, purpose) in enumerate(kept, start=71)
     ]
 
 
@@ -114,6 +117,7 @@ def build() -> list[tuple[str, Fields]]:
                 "conductors": conductors,
                 "strands": strands,
                 "strand_diameter": diameter,
+                "plating": "tin" if name == "drain" else "",
             },
         )
         for exhibit in SHOPS
@@ -200,6 +204,7 @@ def micrograph(section: str, field: str) -> Fields:
         "section": section,
         "calibration": "stage",
         "field": field,
+        "field_number": 1,
         "chosen": "random number",
         "light": "bright field",
         "etch_step": "etch step 2",
@@ -245,5 +250,6 @@ def count(row: dict[str, str]) -> Fields:
         "line_length_px": float(row["line_length_px"]),
         "counts": {feature: int(row[feature]) for feature in features},
         "read_at": moment_of("05-14"),
+        "field_number": int(row["field"]),
         "note": f"field {row['field']} of 5; typed demo data",
     }

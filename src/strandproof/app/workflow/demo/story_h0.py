@@ -25,6 +25,7 @@ def tell(told: Told) -> None:
     """
     start_case(told.desk("R", "02-01"), _CASE)
     told.claim("R", "02-02", _CLAIM, shown="1.0 mm rod, copper, one crystal.\n")
+    told.entries("R", "02-05", _NO_INTERESTS)
     told.entries("R", "02-10", *_PIECES, *_HYPOTHESES)
     told.entries("A1", "02-20", *map(_section, (*_SECTIONS, "soft")))
     told.entries("A1", "02-20", _CALIBRATION, _CONTROL)
@@ -110,6 +111,16 @@ _CLAIM: Fields = {
     ],
     "product": "copper rod 1.0 mm",
 }
+_NO_INTERESTS: tuple[str, Fields] = (
+    "disclosure",
+    {
+        "id": "none",
+        "person": "R",
+        "kind": "none_declared",
+        "statement": "No interest in the supplier or in a rival.",
+        "declared_at": moment_of("02-05"),
+    },
+)
 _PIECES: tuple[tuple[str, Fields], ...] = (
     (
         "exhibit",

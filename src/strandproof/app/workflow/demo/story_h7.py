@@ -1,7 +1,12 @@
 """Case H7: a lead sold as one crystal per 100 m; all of it is invented."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from strandproof.app.workflow.certifying import (
+    enter_certificate_paper,
+    read_certificate,
+)
+from strandproof.app.workflow.claiming.copies import search_all_copies
 from strandproof.app.workflow.combining import ReadersAsked, combine_readings
 from strandproof.app.workflow.conducting import (
     CoreReadings,
@@ -9,10 +14,22 @@ from strandproof.app.workflow.conducting import (
     enter_resistance,
 )
 from strandproof.app.workflow.deciding import Weighted, weigh_observation
-from strandproof.app.workflow.demo import claims_h7, pictures, pieces_h7, weighing_h7
-from strandproof.app.workflow.demo.telling import Fields, Told, moment_of
+from strandproof.app.workflow.demo import (
+    claims_h7,
+    papers_h7,
+    pictures,
+    pieces_h7,
+    plan_h7,
+    weighing_h7,
+)
+from strandproof.app.workflow.demo.bench_h7 import (
+    tell_bench,
+    tell_late_preparation,
+)
+from strandproof.app.workflow.demo.telling import Fields, Told
 from strandproof.app.workflow.entering import start_case
 from strandproof.app.workflow.examining import examine_micrograph
+from strandproof.app.workflow.receiving.parting import split_piece
 from strandproof.quantity import normal_input
 from strandproof.records.electrical import ResistanceMeasurement
 
@@ -29,7 +46,8 @@ def tell(told: Told) -> None:
     """
     _claims_and_plan(told)
     _exhibits(told)
-    _bench(told)
+    _papers(told)
+    tell_bench(told)
     _pictures(told)
     _readings(told)
     _measurements(told)
@@ -42,13 +60,7 @@ def _claims_and_plan(told: Told) -> None:
         told.claim(person, day, fields, shown=shown)
     told.entries("R", "03-20", *claims_h7.INTERESTS)
     told.entries("R", "03-25", *claims_h7.HYPOTHESES_OF_THE_PLAN)
-    told.with_file(
-        "R",
-        "03-25",
-        "plan_lock",
-        fields={**claims_h7.PLAN, "locked_at": moment_of("03-25")},
-        file=("plan_sha256", claims_h7.PLAN_TEXT),
-    )
+    plan_h7.lock(told)
 
 
 def _exhibits(told: Told) -> None:
@@ -56,8 +68,18 @@ def _exhibits(told: Told) -> None:
     told.entries("R", "04-02 10:00", *map(pieces_h7.exhibit, pieces_h7.SHOPS))
     person, day, fields, shown = claims_h7.TAG
     told.claim(person, day, fields, shown=shown)
-    added = (*claims_h7.ADDITION, *claims_h7.STRUCTURE_HYPOTHESES)
-    told.entries("R", "04-03", *added, *pieces_h7.portions())
+    search_all_copies(told.desk("R", "04-02 12:00"))
+    plan_h7.add_sections(told)
+    added = (claims_h7.CONTROLS_CAME, *claims_h7.STRUCTURE_HYPOTHESES)
+    told.entries("R", "04-03", *added)
+    for exhibit in pieces_h7.SHOPS:
+        split_piece(
+            told.desk("R", "04-03"),
+            exhibit,
+            pieces_h7.PARTS_M,
+            masses_g=pieces_h7.PARTS_G,
+        )
+    told.entries("R", "04-03", *pieces_h7.seals())
     told.entries("R", "04-04", *pieces_h7.build())
     specimens = [
         ("specimen", pieces_h7.specimen(strand)) for strand in pieces_h7.STRAND_MEANS
@@ -69,41 +91,15 @@ def _exhibits(told: Told) -> None:
     told.entries("R", "04-05", *specimens, *drains, *controls)
 
 
-def _bench(told: Told) -> None:
-    pieces = [
-        f"specimen/{name}"
-        for name in (*pieces_h7.STRAND_MEANS, *pieces_h7.FIRST_CONTROLS)
-    ]
-    hand_over = {
-        "id": "to-bench",
-        "items": pieces,
-        "giver": "R",
-        "receiver": "A1",
-        "given_at": moment_of("05-06 16:40"),
-        "received_at": moment_of("05-08 09:15"),
-        "carrier": "parcel service",
-        "condition": "seal intact",
-        "note": "no holder recorded from 05-06 16:40 to 05-08 09:15",
-    }
-    mounting = {
-        "id": "cold-mount",
-        "items": pieces,
-        "event": "cold mounting",
-        "highest_temperature_c": 42.0,
-        "duration_s": 3600,
-        "at": moment_of("05-09"),
-        "by": "A1",
-    }
-    told.entries("A1", "05-09", ("hand_over", hand_over), ("handling_event", mounting))
-    first = [row for row in pieces_h7.section_rows() if not pieces_h7.is_late(row)]
-    told.entries(
-        "A1", "05-09 15:00", *(("section", pieces_h7.section(row)) for row in first)
-    )
-    told.entries("A1", "05-10", *claims_h7.preparation([r["section"] for r in first]))
-    told.entries(
-        "C",
-        "05-10",
-        *(("control", pieces_h7.control(n)) for n in pieces_h7.FIRST_CONTROLS),
+def _papers(told: Told) -> None:
+    table = told.file("mill-certificate-77-B.csv", papers_h7.ELEMENTS)
+    enter_certificate_paper(
+        told.desk("R", "04-20"),
+        "mill-certificate",
+        read_certificate(papers_h7.CERTIFICATE, source=table),
+        kind="mill_certificate",
+        source=table,
+        offered_for=("K2",),
     )
 
 
@@ -143,30 +139,44 @@ def _drawn() -> Iterator[tuple[Fields, bytes]]:
 
 
 def _readings(told: Told) -> None:
+    plan_h7.seal(told, "05-11 20:00", "list-1", ("A1", "A2"), late=False)
     first = [row for row in pieces_h7.section_rows() if not pieces_h7.is_late(row)]
     for reader, day in (("A1", "05-12"), ("A2", "05-13")):
         drafts = [("reading", pieces_h7.verdict(row, reader, day)) for row in first]
-        locks = [
-            ("reading_lock", pieces_h7.lock(str(d["id"]), reader, day))
-            for _, d in drafts
-        ]
-        told.entries(reader, day, *drafts, *locks)
+        told.entries(reader, day, *drafts, *_locks(drafts, reader, day))
     counted = [
         ("reading", pieces_h7.count(row)) for row in pieces_h7.rows("H7-fields.csv")
     ]
-    told.entries("A1", "05-14", *counted)
-    told.entries("R", "05-20", *claims_h7.DEVIATION)
+    told.entries("A1", "05-14", *counted, *_locks(counted, "A1", "05-14"))
+    plan_h7.open_after(told, "05-15", "list-1")
+    plan_h7.drop_face(told)
+
+
+def _locks(
+    drafts: Iterable[tuple[str, Fields]], reader: str, day: str
+) -> list[tuple[str, Fields]]:
+    return [
+        ("reading_lock", pieces_h7.lock(str(fields["id"]), reader, day))
+        for _, fields in drafts
+    ]
 
 
 def _measurements(told: Told) -> None:
     told.progress(0.75, "readings are combined")
     readers = ReadersAsked(counter="A1", second="A2", calibration="stage")
     combine_readings(told.desk("A1", "05-26"), "grain-size", readers)
-    enter_resistance(told.desk("A1", "05-28"), "resistance", "E1-s1", _resistance())
+    enter_resistance(
+        told.desk("A1", "05-28"),
+        "resistance",
+        "E1-s1",
+        _resistance(),
+        lower_percent=(8.0, 13.0),
+    )
     enter_gauge_check(
         told.desk("A1", "05-28"), "core-area", "E1-s1", readings=_core(), gauge=26
     )
     told.entries("A1", "05-29", *claims_h7.drain_layer())
+    told.entries("R", "06-25", *claims_h7.LATER_COSTS)
 
 
 def _weighing(told: Told) -> None:
@@ -193,8 +203,11 @@ def _add_controls(told: Told) -> None:
     told.entries(
         "C", "06-10", *(("control", pieces_h7.control(n, late=True)) for n in names)
     )
+    tell_late_preparation(told, [row["section"] for row in late])
+    plan_h7.seal(told, "06-10", "list-2", ("A1",), late=True)
     drafts = [("reading", pieces_h7.verdict(row, "A1", "06-20")) for row in late]
-    told.entries("A1", "06-20", *drafts)
+    told.entries("A1", "06-20", *drafts, *_locks(drafts, "A1", "06-20"))
+    plan_h7.open_after(told, "06-21", "list-2")
 
 
 def _resistance() -> ResistanceMeasurement:

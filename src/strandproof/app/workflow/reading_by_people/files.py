@@ -122,16 +122,46 @@ def read_marks(path: Path, lines: Sequence[ReadingLine]) -> tuple[ReadingMark, .
     Raises
     ------
     InvalidEntryError
+        If the file is no such list, or a mark does not fit.
+    """
+    return marks_of_rows(_rows(path), lines, source=path.name)
+
+
+def marks_of_rows(
+    rows: Iterable[tuple[str, Mapping[str, Any]]],
+    lines: Sequence[ReadingLine],
+    *,
+    source: str,
+) -> tuple[ReadingMark, ...]:
+    """Check marks given row by row against the test lines that they stand on.
+
+    Parameters
+    ----------
+    rows : iterable of (str, mapping)
+        Place of the row in words, and its columns as `COLUMNS` names them.
+    lines : sequence of ReadingLine
+        The test lines.
+    source : str
+        Name of the file, for messages.
+
+    Returns
+    -------
+    tuple of ReadingMark
+        In the order given.
+
+    Raises
+    ------
+    InvalidEntryError
         If anything does not fit; every fault is named with its row.
     """
     known = {line.number: line for line in lines}
     marks: list[ReadingMark] = []
     faults: list[str] = []
-    for where, row in _rows(path):
+    for where, row in rows:
         try:
             marks.append(_mark(row, known))
         except ParameterError as error:
-            faults.append(f"{path.name}, {where}: {error}")
+            faults.append(f"{source}, {where}: {error}")
     if faults:
         raise InvalidEntryError(_MARKS, tuple(faults))
     return tuple(marks)

@@ -10,6 +10,7 @@ from strandproof.app.workflow.entering import (
     open_case,
     read_original,
 )
+from strandproof.app.workflow.keeping.gate import refuse_uncountable
 from strandproof.app.workflow.reading_by_people.files import (
     GivenTestLines,
     read_marks,
@@ -89,6 +90,7 @@ def enter_reading(
             "verdict": verdict_with(stated, found.get("marks")),
         },
     )
+    refuse_uncountable(state, body)
     addition = Addition(
         body,
         () if original is None else (original,),

@@ -1,0 +1,1 @@
+"""Use cases about what was said: freezing, comparing, the grid, own interests."""
