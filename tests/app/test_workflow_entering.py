@@ -20,10 +20,11 @@ from strandproof.app.workflow import (
     start_case,
     verify,
 )
-from strandproof.app.workflow.entering import utc_now
+from strandproof.app.workflow.entering import enter_together, utc_now
 from strandproof.errors import (
     CaseExistsError,
     DuplicateLabelError,
+    FixedEntryError,
     InvalidEntryError,
     MissingFileError,
     ParameterError,
@@ -252,3 +253,20 @@ def test_clock_is_utc_to_the_second() -> None:
     assert now.tzinfo is UTC
     assert now.microsecond == 0
     assert abs((datetime.now(UTC) - now).total_seconds()) < 60
+
+
+def test_of_several_things_one_refusal_leaves_none(desk: Desk) -> None:
+    before = contents(desk.folder)
+    seen = {"plan": "P1", "kind": "deviation", "what": "dropped", "reason": "blurred"}
+    decided = {"results_seen": False, "decided_at": NOON, "decided_by": "R"}
+    drafts = [("exhibit", EXHIBIT), ("deviation", {"id": "D1", **seen, **decided})]
+    with pytest.raises(FixedEntryError):
+        enter_together(desk, drafts)
+    assert contents(desk.folder) == before
+
+
+def test_several_things_are_entered_in_their_order(desk: Desk) -> None:
+    drafts = [("exhibit", EXHIBIT), ("exhibit", {**EXHIBIT, "id": "E3"})]
+    entries = enter_together(desk, drafts)
+    assert [entry.body.id for entry in entries] == ["E2", "E3"]
+    assert open_case(desk.folder).record(Exhibit, "E3").provenance == "bought"

@@ -11,9 +11,8 @@ from strandproof.app.workflow.entering import (
     enter,
     enter_claim,
     enter_micrograph,
+    enter_together,
 )
-from strandproof.records.entries.building import build_body
-from strandproof.storage import Addition
 
 Progress = Callable[[float, str], None]
 Fields = Mapping[str, Any]
@@ -104,8 +103,7 @@ class Told:
         *drafts : tuple of (str, mapping)
             Kind and fields.
         """
-        bodies = [build_body(kind, fields) for kind, fields in drafts]
-        self.desk(person, day).add(*map(Addition, bodies))
+        enter_together(self.desk(person, day), drafts)
 
     def with_file(
         self, person: str, day: str, kind: str, *, fields: Fields, file: tuple[str, str]
