@@ -149,8 +149,8 @@ def check_conductor(
     )
     if not checks:
         raise ParameterError(
-            "claims",
-            None,
+            "claim to check",
+            "nothing",
             allowed="a class with its area, an area, a gauge, a number of strands, or "
             "a resistance said to be lower",
         )
